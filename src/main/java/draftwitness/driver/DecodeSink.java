@@ -1,0 +1,26 @@
+package draftwitness.driver;
+
+import draftwitness.reading.Decimal;
+import draftwitness.reading.Unit;
+
+/** Receives what a {@link Decoder} finds. Called on the decoder's thread. */
+public interface DecodeSink {
+
+    /**
+     * One reading.
+     *
+     * @param index position in the driver's {@link Driver#readings()}
+     * @param value as the instrument wrote it
+     * @param unit the unit it wrote, or the declared one
+     * @param arrivalNanos when the last byte of its message arrived
+     */
+    void reading(int index, Decimal value, Unit unit, long arrivalNanos);
+
+    /**
+     * Bytes that were not a message.
+     *
+     * @param fault why
+     * @param bytes how many were skipped, 0 or more
+     */
+    void fault(Fault fault, int bytes);
+}

@@ -1,0 +1,17 @@
+package draftwitness.reading;
+
+/**
+ * Receives a session, live or replayed. Called by one thread: {@code begin}, then slices in order, then {@code end}.
+ * Must return quickly; whoever has slow work to do queues it.
+ */
+public interface SessionListener {
+
+    /** The session starts. */
+    void begin(SessionHeader header);
+
+    /** The next slice. */
+    void slice(Slice slice);
+
+    /** Nothing follows. */
+    void end();
+}

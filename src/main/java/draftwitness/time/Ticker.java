@@ -1,0 +1,38 @@
+package draftwitness.time;
+
+import java.time.Instant;
+
+/**
+ * A clock: monotonic time for stamping and waiting, wall-clock time for anchoring a recording once.
+ *
+ * <p>Any thread.
+ */
+public interface Ticker {
+
+    /** Monotonic time in nanoseconds from an arbitrary origin; never goes backwards. */
+    long nanos();
+
+    /** Wall-clock time; may jump when the machine's clock is set. */
+    Instant wallClock();
+
+    /**
+     * Real nanoseconds that pass while this ticker advances by the given amount; what a thread must wait for.
+     *
+     * @param tickerNanos a span on this ticker, in nanoseconds
+     */
+    long realNanos(long tickerNanos);
+
+    /** The machine's own clock. */
+    static Ticker system() {
+        return SystemTicker.INSTANCE;
+    }
+
+    /**
+     * A clock that runs {@code speed} times as fast as this one from now on, for simulated and replayed sources.
+     *
+     * @param speed above 0; 1 returns this ticker itself
+     */
+    default Ticker scaled(double speed) {
+        return speed == 1 ? this : new ScaledTicker(this, speed);
+    }
+}
