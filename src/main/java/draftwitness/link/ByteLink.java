@@ -21,6 +21,14 @@ public interface ByteLink extends AutoCloseable {
      */
     void write(byte[] bytes) throws LinkException;
 
+    /**
+     * True if the bytes carry times of their own and come from their very beginning, as from a file or a simulation:
+     * the first ones begin a message, and chunks come in order of time.
+     */
+    default boolean isPaced() {
+        return false;
+    }
+
     /** Closes the link and ends a waiting {@link #read}. Does nothing the second time. */
     @Override
     void close();

@@ -35,4 +35,9 @@ public interface Ticker {
     default Ticker scaled(double speed) {
         return speed == 1 ? this : new ScaledTicker(this, speed);
     }
+
+    /** A clock that shows 0 now and runs like this one: the time of a session that starts now. */
+    default Ticker fromZero() {
+        return new ZeroedTicker(this);
+    }
 }

@@ -1,0 +1,23 @@
+package draftwitness.capture;
+
+import draftwitness.link.ByteLink;
+import draftwitness.reading.Chunk;
+
+/** What a link's reader hands to the pipeline, in the order in which it happened. */
+interface Incoming {
+    /** Lets the pipeline act on it, on the pipeline's thread. */
+    void handOver(Intake intake);
+
+    /** Whoever takes it: one method a case. */
+    interface Intake {
+        void chunk(int source, Chunk chunk);
+
+        void opened(int source, ByteLink link, long timeNanos, boolean again);
+
+        void gone(int source, long timeNanos, String detail);
+
+        void retrying(int source, long timeNanos, String detail);
+
+        void finished(int source, long timeNanos);
+    }
+}

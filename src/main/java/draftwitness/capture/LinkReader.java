@@ -1,0 +1,198 @@
+package draftwitness.capture;
+
+import draftwitness.link.ByteLink;
+import draftwitness.link.LinkAddress;
+import draftwitness.link.LinkException;
+import draftwitness.link.LinkOpener;
+import draftwitness.reading.Chunk;
+import draftwitness.time.Ticker;
+import java.util.Optional;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.Condition;
+import java.util.concurrent.locks.ReentrantLock;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads one link for as long as the session lasts, opening it again with growing pauses whenever it is gone. Runs on a
+ * thread of its own; {@link #close} comes from another.
+ *
+ * <p>The queue is bounded: when the pipeline falls behind, the reader waits, and the bytes wait in the system's
+ * buffers.
+ */
+final class LinkReader implements Runnable, AutoCloseable {
+    private static final long FIRST_PAUSE_NANOS = 250_000_000;
+    private static final long LONGEST_PAUSE_NANOS = 5_000_000_000L;
+
+    private final int source;
+    private final LinkAddress address;
+    private final LinkOpener opener;
+    private final Ticker ticker;
+    private final BlockingQueue<Incoming> queue;
+    private final ReentrantLock lock = new ReentrantLock();
+    private final Condition closing = lock.newCondition();
+    private @Nullable ByteLink link;
+    private boolean closed;
+
+    LinkReader(int source, LinkAddress address, LinkOpener opener, Ticker ticker, BlockingQueue<Incoming> queue) {
+        this.source = source;
+        this.address = address;
+        this.opener = opener;
+        this.ticker = ticker;
+        this.queue = queue;
+    }
+
+    /** Opens the link for the first time, before the reader's thread starts. */
+    void openFirst() throws LinkException {
+        link = opener.open(address, ticker);
+    }
+
+    @Override
+    public void run() {
+        try {
+            boolean again = false;
+            while (true) {
+                ByteLink open = current();
+                if (open == null) {
+                    open = reopen();
+                }
+                if (open == null) {
+                    return; // closed meanwhile
+                }
+                ByteLink now = open;
+                boolean reopened = again;
+                long openedAt = ticker.nanos();
+                put(intake -> intake.opened(source, now, openedAt, reopened));
+                if (readAll(open)) {
+                    return;
+                }
+                again = true;
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /** Reads until the link fails or ends; true if the reader has nothing left to do. */
+    private boolean readAll(ByteLink open) throws InterruptedException {
+        try {
+            while (true) {
+                Optional<Chunk> chunk = open.read();
+                if (chunk.isEmpty()) {
+                    long at = ticker.nanos();
+                    put(intake -> intake.finished(source, at));
+                    forget(open);
+                    return true;
+                }
+                Chunk got = chunk.get();
+                put(intake -> intake.chunk(source, got));
+            }
+        } catch (LinkException e) {
+            forget(open);
+            if (isClosed()) {
+                return true;
+            }
+            long at = ticker.nanos();
+            put(intake -> intake.gone(source, at, String.valueOf(e.getMessage())));
+            return false;
+        }
+    }
+
+    private @Nullable ByteLink reopen() throws InterruptedException {
+        long pause = FIRST_PAUSE_NANOS;
+        while (pauseUnlessClosed(pause)) {
+            try {
+                ByteLink opened = opener.open(address, ticker);
+                if (keep(opened)) {
+                    return opened;
+                }
+            } catch (LinkException e) {
+                long at = ticker.nanos();
+                put(intake -> intake.retrying(source, at, String.valueOf(e.getMessage())));
+            }
+            pause = Math.min(2 * pause, LONGEST_PAUSE_NANOS);
+        }
+        return null;
+    }
+
+    private void put(Incoming incoming) throws InterruptedException {
+        // Waits when the queue is full, but not for a pipeline that has gone away.
+        while (!queue.offer(incoming, 100, TimeUnit.MILLISECONDS)) {
+            if (isClosed()) {
+                return;
+            }
+        }
+    }
+
+    private boolean pauseUnlessClosed(long nanos) throws InterruptedException {
+        lock.lock();
+        try {
+            long left = nanos;
+            while (!closed && left > 0) {
+                left = closing.awaitNanos(left);
+            }
+            return !closed;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    private @Nullable ByteLink current() {
+        lock.lock();
+        try {
+            return link;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    private boolean isClosed() {
+        lock.lock();
+        try {
+            return closed;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    private boolean keep(ByteLink opened) {
+        lock.lock();
+        try {
+            if (!closed) {
+                link = opened;
+                return true;
+            }
+        } finally {
+            lock.unlock();
+        }
+        opened.close();
+        return false;
+    }
+
+    private void forget(ByteLink gone) {
+        gone.close();
+        lock.lock();
+        try {
+            link = null;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    /** Ends a waiting read or pause; the thread then returns. */
+    @Override
+    public void close() {
+        ByteLink open;
+        lock.lock();
+        try {
+            closed = true;
+            closing.signalAll();
+            open = link;
+        } finally {
+            lock.unlock();
+        }
+        if (open != null) {
+            open.close();
+        }
+    }
+}

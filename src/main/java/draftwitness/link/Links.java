@@ -1,0 +1,34 @@
+package draftwitness.link;
+
+import draftwitness.link.LinkAddress.Kind;
+import draftwitness.time.Ticker;
+import java.util.Map;
+
+/** Opens the kinds of link that this room knows, and those that were registered with it. Immutable; any thread. */
+public final class Links implements LinkOpener {
+    private final Map<Kind, LinkOpener> others;
+
+    /**
+     * Makes an opener.
+     *
+     * @param others openers of further kinds (simulated, ...)
+     */
+    public Links(Map<Kind, LinkOpener> others) {
+        this.others = Map.copyOf(others);
+    }
+
+    @Override
+    public ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+        LinkOpener other = others.get(address.kind());
+        if (other != null) {
+            return other.open(address, ticker);
+        }
+        return switch (address.kind()) {
+            case SERIAL -> SerialLink.open(address, ticker);
+            case TCP -> TcpLink.open(address, ticker);
+            case FILE -> new PacedLink(address.toString(), FileFeed.open(address), ticker);
+            case BLE, RECORDING, SIMULATED, MQTT ->
+                throw new LinkException(address + ": " + address.kind().word() + ": links cannot be used here");
+        };
+    }
+}

@@ -1,0 +1,111 @@
+package draftwitness.link;
+
+import draftwitness.reading.Chunk;
+import draftwitness.time.Ticker;
+import java.io.IOException;
+import java.io.InputStream;
+import java.net.ConnectException;
+import java.net.InetSocketAddress;
+import java.net.Socket;
+import java.net.SocketTimeoutException;
+import java.net.UnknownHostException;
+import java.util.Optional;
+
+/** A connection to an instrument or serial server that sends its bytes over TCP. */
+final class TcpLink implements ByteLink {
+    private static final int CONNECT_MILLIS = 5000;
+
+    private final String name;
+    private final Socket socket;
+    private final InputStream in;
+    private final Ticker ticker;
+    private final byte[] buffer = new byte[4096];
+    private volatile boolean closed;
+
+    private TcpLink(String name, Socket socket, InputStream in, Ticker ticker) {
+        this.name = name;
+        this.socket = socket;
+        this.in = in;
+        this.ticker = ticker;
+    }
+
+    static TcpLink open(LinkAddress address, Ticker ticker) throws LinkException {
+        String name = address.toString();
+        int colon = address.target().lastIndexOf(':');
+        int port = colon < 1 ? -1 : portNumber(address.target().substring(colon + 1));
+        if (port < 0) {
+            throw new LinkException("'" + name + "' is not tcp:HOST:PORT with a port from 1 to 65535");
+        }
+        String host = address.target().substring(0, colon).replaceAll("^\\[|]$", "");
+        Socket socket = new Socket();
+        try {
+            socket.connect(new InetSocketAddress(host, port), CONNECT_MILLIS);
+            socket.setKeepAlive(true);
+            socket.setTcpNoDelay(true);
+            return new TcpLink(name, socket, socket.getInputStream(), ticker);
+        } catch (IOException e) {
+            closeQuietly(socket);
+            throw new LinkException(name + ": " + reason(e), e);
+        }
+    }
+
+    private static int portNumber(String text) {
+        try {
+            int port = Integer.parseInt(text);
+            return port >= 1 && port <= 65535 ? port : -1;
+        } catch (NumberFormatException e) {
+            return -1;
+        }
+    }
+
+    private static String reason(IOException e) {
+        if (e instanceof UnknownHostException) {
+            return "no such host";
+        }
+        if (e instanceof SocketTimeoutException) {
+            return "no answer";
+        }
+        if (e instanceof ConnectException) {
+            return "refused; is the other side listening?";
+        }
+        return String.valueOf(e.getMessage());
+    }
+
+    @Override
+    public Optional<Chunk> read() throws LinkException {
+        try {
+            int n = in.read(buffer);
+            long arrival = ticker.nanos();
+            if (n > 0) {
+                return Optional.of(new Chunk(buffer, 0, n, arrival));
+            }
+            throw new LinkException(name + ": closed by the other side");
+        } catch (IOException e) {
+            throw new LinkException(name + (closed ? ": closed" : ": " + e.getMessage()), e);
+        }
+    }
+
+    @Override
+    public void write(byte[] bytes) throws LinkException {
+        try {
+            socket.getOutputStream().write(bytes);
+        } catch (IOException e) {
+            throw new LinkException(name + ": " + e.getMessage(), e);
+        }
+    }
+
+    @Override
+    public void close() {
+        closed = true;
+        closeQuietly(socket);
+    }
+
+    private static void closeQuietly(Socket socket) {
+        try {
+            socket.close();
+        } catch (IOException e) {
+            // Nothing was buffered on our side, and the other side sees the end either way.
+            return;
+        }
+    }
+}
