@@ -56,8 +56,8 @@ final class Pipeline implements Incoming.Intake {
      */
     long playedNanos() {
         return sources.stream()
-                .filter(s -> s.paced && s.state != SourceState.FINISHED)
-                .mapToLong(s -> s.lastByteNanos)
+                .filter(s -> s.state == SourceState.OPENING || (s.paced && s.state != SourceState.FINISHED))
+                .mapToLong(s -> s.state == SourceState.OPENING ? 0 : s.lastByteNanos)
                 .min()
                 .orElse(Long.MAX_VALUE);
     }
