@@ -9,10 +9,10 @@ import java.util.List;
 /**
  * Counts one channel's readings and finds its gaps. One owner thread.
  *
- * <p>A gap is a pause of more than {@value #GAP_PERIODS} usual periods and more than a second. The usual period is the median
- * interval of the whole session, so candidates are kept until it is asked for; those that the median so far rules out clearly
- * are dropped now and then, which keeps memory bounded for slow instruments. A contact's state holds while nothing is sent, so a
- * contact has a gap only while its source was away.
+ * <p>A gap is a pause of more than {@value #GAP_PERIODS} usual periods and more than a second. The usual period is the
+ * median interval of the whole session, so candidates are kept until it is asked for; those that the median so far
+ * rules out clearly are dropped now and then, which keeps memory bounded for slow instruments. A contact's state holds
+ * while nothing is sent, so a contact has a gap only while its source was away.
  */
 final class ChannelTracker {
     private static final int GAP_PERIODS = 5;

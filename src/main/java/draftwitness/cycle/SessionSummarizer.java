@@ -9,7 +9,9 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** Makes a {@link SessionSummary} of a session as it goes by. One owner thread; no result depends on how blocks are cut. */
+/**
+ * Makes a {@link SessionSummary} of a session as it goes by. One owner thread; no result depends on how blocks are cut.
+ */
 public final class SessionSummarizer implements SessionListener {
     private final List<ChannelTracker> trackers = new ArrayList<>();
     private @Nullable SessionHeader header;

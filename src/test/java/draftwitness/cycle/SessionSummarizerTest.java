@@ -73,18 +73,15 @@ class SessionSummarizerTest {
                         new Block(DRAFT, new Step(Unit.PASCAL, 0), new long[] {0}, new long[] {1}),
                         new Block(CONTACT, new Step(Unit.CONTACT, 0), new long[] {0}, new long[] {1})),
                 List.of()));
-        summarizer.slice(new Slice(
-                500,
-                List.of(),
-                List.of(new SourceEvent("b", 50_000 * MS, SourceState.GONE, "unplugged"))));
-        summarizer.slice(new Slice(
-                530, List.of(), List.of(new SourceEvent("b", 53_000 * MS, SourceState.LIVE, "back"))));
+        summarizer.slice(
+                new Slice(500, List.of(), List.of(new SourceEvent("b", 50_000 * MS, SourceState.GONE, "unplugged"))));
+        summarizer.slice(
+                new Slice(530, List.of(), List.of(new SourceEvent("b", 53_000 * MS, SourceState.LIVE, "back"))));
         summarizer.slice(new Slice(
                 600,
                 List.of(new Block(CONTACT, new Step(Unit.CONTACT, 0), new long[] {60_000 * MS}, new long[] {0})),
                 List.of()));
-        assertThat(summarizer.summary().channels().get(1).gaps())
-                .containsExactly(new Gap(50_000 * MS, 53_000 * MS));
+        assertThat(summarizer.summary().channels().get(1).gaps()).containsExactly(new Gap(50_000 * MS, 53_000 * MS));
     }
 
     private static void every(List<Long> times, long fromMs, long toMs, long stepMs) {
@@ -109,9 +106,7 @@ class SessionSummarizerTest {
                 times[k] = timesMs.get(i + k) * MS;
             }
             summarizer.slice(new Slice(
-                    index++,
-                    List.of(new Block(DRAFT, new Step(Unit.PASCAL, 1), times, new long[n])),
-                    List.of()));
+                    index++, List.of(new Block(DRAFT, new Step(Unit.PASCAL, 1), times, new long[n])), List.of()));
             i += n;
         }
         summarizer.end();

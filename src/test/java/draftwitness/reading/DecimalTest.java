@@ -12,9 +12,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class DecimalTest {
 
     @ParameterizedTest
-    @CsvSource(
-            textBlock =
-                    """
+    @CsvSource(textBlock = """
         1.50,                 150,                 2
         -0.05,                -5,                  2
         +12,                  12,                  0
@@ -34,8 +32,26 @@ class DecimalTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "", "-", ".", "1.2.3", "1,5", " 1", "1 ", "--1", "0x10", "NaN", "Infinity", "1e", "1e999999999",
-                "1e-999999999", "99999999999999999999", "\u0663", "\u22121", "1_000", "1d", "5f"
+                "",
+                "-",
+                ".",
+                "1.2.3",
+                "1,5",
+                " 1",
+                "1 ",
+                "--1",
+                "0x10",
+                "NaN",
+                "Infinity",
+                "1e",
+                "1e999999999",
+                "1e-999999999",
+                "99999999999999999999",
+                "\u0663",
+                "\u22121",
+                "1_000",
+                "1d",
+                "5f"
             })
     void givenAnythingElse_whenParsed_thenNothing(String text) {
         assertThat(Decimal.parse(text)).isEmpty();

@@ -61,10 +61,7 @@ class UnitTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
         Pa        | Pa
         PA        | Pa
         in. W.C.  | inH2O

@@ -10,7 +10,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 
-/** A real pseudo-terminal: the test holds the instrument's end, the program opens {@link #path()} as a serial port. Linux only. */
+/**
+ * A real pseudo-terminal: the test holds the instrument's end, the program opens {@link #path()} as a serial port.
+ * Linux only.
+ */
 public final class Pty implements AutoCloseable {
     private static final int O_RDWR = 2;
     private static final int O_NOCTTY = 0x100;
