@@ -23,4 +23,15 @@ public interface DecodeSink {
      * @param bytes how many were skipped, 0 or more
      */
     void fault(Fault fault, int bytes);
+
+    /**
+     * Bytes that were one whole, good message; called after its readings.
+     *
+     * <p>This call, {@link #filler} and {@link #fault} come in the order of the bytes, and together with
+     * {@link Decoder#held()} they add up to all bytes given.
+     */
+    default void message(int bytes) {}
+
+    /** Bytes without meaning that are expected between messages: line ends, prompts, idle fill, flow control. */
+    default void filler(int bytes) {}
 }

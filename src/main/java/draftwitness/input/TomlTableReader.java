@@ -298,6 +298,23 @@ public final class TomlTableReader {
         return out;
     }
 
+    /** All entries as {@code String}, {@code Long}, {@code Double} or {@code Boolean}, in the order of the file. */
+    public Map<String, Object> scalars() throws InputException {
+        Map<String, Object> out = new LinkedHashMap<>();
+        for (String key : keys()) {
+            Object value = get(key);
+            if (value instanceof String
+                    || value instanceof Long
+                    || value instanceof Double
+                    || value instanceof Boolean) {
+                out.put(key, value);
+            } else {
+                throw error(key, "must be text, a number or true/false");
+            }
+        }
+        return out;
+    }
+
     /**
      * Refuses keys that were never asked for, here and in the tables read from here.
      *

@@ -1,0 +1,39 @@
+package draftwitness.driver;
+
+import draftwitness.input.InputException;
+import draftwitness.input.TomlTableReader;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** The kinds of description, each told by the key {@code kind}. */
+enum Kind {
+    /** Lines of text that come by themselves. */
+    LINE;
+
+    /** Reads the part of a description that belongs to this kind. */
+    Plan read(TomlTableReader root) throws InputException {
+        return switch (this) {
+            case LINE -> LineKind.read(root);
+        };
+    }
+
+    String word() {
+        return name().toLowerCase(Locale.ROOT);
+    }
+
+    static String words() {
+        return Arrays.stream(values()).map(Kind::word).collect(Collectors.joining(" "));
+    }
+
+    /** The kind that a description declares. */
+    static Kind of(TomlTableReader root) throws InputException {
+        String word = root.requiredString("kind");
+        for (Kind kind : values()) {
+            if (kind.word().equals(word)) {
+                return kind;
+            }
+        }
+        throw root.error("kind", "'" + word + "' is not a kind; known: " + words());
+    }
+}

@@ -1,0 +1,96 @@
+package draftwitness.driver;
+
+import draftwitness.input.InputException;
+import draftwitness.input.TomlTableReader;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/** Reads descriptions of the kind {@code line}. Pure. */
+final class LineKind {
+    private static final int LONGEST = 256;
+
+    private LineKind() {}
+
+    static Plan read(TomlTableReader root) throws InputException {
+        TomlTableReader line = root.table("line");
+        int longest = (int) line.integer("longest", LONGEST, 8, 4096);
+        LineEnd end = ReadingTables.choice(line, "end", LineEnd.ANY);
+        List<Pattern> ignored = new ArrayList<>();
+        for (String text : line.strings("ignore")) {
+            ignored.add(ReadingTables.pattern(line, "ignore", text));
+        }
+        List<ReadingSpec> specs = new ArrayList<>();
+        LineFormat format = format(root, line, specs);
+        List<Pattern> patterns = List.copyOf(ignored);
+        return new Plan(specs, () -> new LineDecoder(format, patterns, longest, end));
+    }
+
+    /** Where the readings stand; also collects them into {@code specs}. */
+    static LineFormat format(TomlTableReader root, TomlTableReader line, List<ReadingSpec> specs)
+            throws InputException {
+        LineFormat.Separator separator = ReadingTables.choice(line, "separator", LineFormat.Separator.NONE);
+        boolean comma = line.bool("decimal-comma", false);
+        if (comma && separator == LineFormat.Separator.COMMA) {
+            throw line.error("decimal-comma", "cannot go with separator \"comma\"");
+        }
+        String text = line.string("pattern").orElse("");
+        Pattern pattern = text.isEmpty() ? null : ReadingTables.pattern(line, "pattern", text);
+        if (pattern != null && separator != LineFormat.Separator.NONE) {
+            throw line.error("pattern", "cannot go with a separator");
+        }
+        int columns = (int) line.integer("columns", 0, 0, 64);
+        List<LineFormat.Place> places = new ArrayList<>();
+        Map<String, Integer> byName = new HashMap<>();
+        ReadingTables.forEach(root, (table, spec) -> {
+            byName.put(spec.name(), specs.size());
+            specs.add(spec);
+            places.add(place(table, spec, comma, pattern));
+        });
+        checkAlike(root, pattern, places);
+        boolean named = pattern != null && hasGroup(pattern, LineFormat.NAME_GROUP);
+        return new LineFormat(separator, columns, pattern, named, places, byName);
+    }
+
+    private static LineFormat.Place place(
+            TomlTableReader table, ReadingSpec spec, boolean comma, @Nullable Pattern linePattern)
+            throws InputException {
+        TextReading text = TextReading.read(table, spec, comma);
+        int column = (int) table.integer("column", 1, 1, 64);
+        boolean optional = table.bool("optional", false);
+        String ownText = table.string("pattern").orElse("");
+        Pattern own = ownText.isEmpty() ? null : ReadingTables.pattern(table, "pattern", ownText);
+        Pattern used = own == null ? linePattern : own;
+        String valueGroup = table.string("group").orElse("value");
+        String unitGroup = table.string("unit-group").orElse("unit");
+        if (used == null) {
+            return new LineFormat.Place(text, column, optional, null, valueGroup, "");
+        }
+        if (!hasGroup(used, valueGroup)) {
+            throw table.error("the pattern has no group (?<" + valueGroup + ">...) for the number");
+        }
+        if (table.has("unit-group") && !hasGroup(used, unitGroup)) {
+            throw table.error("unit-group", "the pattern has no group (?<" + unitGroup + ">...)");
+        }
+        return new LineFormat.Place(
+                text, column, optional, own, valueGroup, hasGroup(used, unitGroup) ? unitGroup : "");
+    }
+
+    private static boolean hasGroup(Pattern pattern, String name) {
+        return pattern.pattern().contains("(?<" + name + ">");
+    }
+
+    private static void checkAlike(TomlTableReader root, @Nullable Pattern line, List<LineFormat.Place> places)
+            throws InputException {
+        long own = places.stream().filter(p -> p.pattern() != null).count();
+        if (own > 0 && line != null) {
+            throw root.error("a pattern under [line] and patterns under [[reading]] exclude each other");
+        }
+        if (own > 0 && own < places.size()) {
+            throw root.error("either every [[reading]] has a pattern or none has");
+        }
+    }
+}
