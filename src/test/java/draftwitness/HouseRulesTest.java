@@ -6,15 +6,17 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
-import com.tngtech.archunit.junit.AnalyzeClasses;
-import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
 
 /** The arrows of docs/architecture.md: who may know whom, and where outside libraries stay. */
-@AnalyzeClasses(packages = "draftwitness", importOptions = ImportOption.DoNotIncludeTests.class)
 class HouseRulesTest {
 
     private static final String[] JDK_AND_MARKS = {"java..", "org.jspecify.."};
@@ -37,25 +39,20 @@ class HouseRulesTest {
                 .because(because);
     }
 
-    @ArchTest
     static final ArchRule READING =
             onlyKnows("reading", "the shared words know nobody, so that everybody can know them");
 
-    @ArchTest
     static final ArchRule TIME = onlyKnows("time", "a clock needs nothing");
 
-    @ArchTest
     static final ArchRule INPUT = onlyKnows(
             "input",
             "what people write is read in one place, and the TOML library stays there",
             "draftwitness.reading..",
             "org.tomlj..");
 
-    @ArchTest
     static final ArchRule SETUP =
             onlyKnows("setup", "a setup is facts read from text", "draftwitness.reading..", "draftwitness.input..");
 
-    @ArchTest
     static final ArchRule LINK = onlyKnows(
             "link",
             "links move bytes and know nothing of what they mean",
@@ -64,14 +61,12 @@ class HouseRulesTest {
             "draftwitness.time..",
             "com.fazecast..");
 
-    @ArchTest
     static final ArchRule DRIVER = onlyKnows(
             "driver",
             "decoding is pure: no link, no clock, no thread",
             "draftwitness.reading..",
             "draftwitness.input..");
 
-    @ArchTest
     static final ArchRule CAPTURE = onlyKnows(
             "capture",
             "a live session knows its sources, and not who listens",
@@ -80,7 +75,6 @@ class HouseRulesTest {
             "draftwitness.driver..",
             "draftwitness.time..");
 
-    @ArchTest
     static final ArchRule RECORDING = onlyKnows(
             "recording",
             "a file of readings needs the readings only",
@@ -89,7 +83,6 @@ class HouseRulesTest {
             "draftwitness.time..",
             "org.sqlite..");
 
-    @ArchTest
     static final ArchRule CYCLE = onlyKnows(
             "cycle",
             "what happened is computed from readings alone, live and replayed alike",
@@ -97,7 +90,6 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.signal..");
 
-    @ArchTest
     static final ArchRule FURNACE = onlyKnows(
             "furnace",
             "the model must not see what the analysis sees in it",
@@ -105,7 +97,6 @@ class HouseRulesTest {
             "draftwitness.input..",
             "draftwitness.setup..");
 
-    @ArchTest
     static final ArchRule DASHBOARD_DOES_NOT_KNOW_ITS_SIBLINGS = noClasses()
             .that()
             .resideInAPackage("draftwitness.dashboard..")
@@ -121,7 +112,6 @@ class HouseRulesTest {
                     "draftwitness.app..")
             .because("live and replay reach the screen the same way, wired by app");
 
-    @ArchTest
     static final ArchRule ONLY_APP_SEES_EVERYTHING = noClasses()
             .that(resideOutsideOfPackages("draftwitness.app.."))
             .should()
@@ -129,11 +119,9 @@ class HouseRulesTest {
             .resideInAPackage("draftwitness.app..")
             .because("wiring knows the rooms, never the other way round");
 
-    @ArchTest
     static final ArchRule NO_CYCLES =
             slices().matching("draftwitness.(*)..").should().beFreeOfCycles().because("data walks one way");
 
-    @ArchTest
     static final ArchRule SWING_STAYS_IN_THE_VIEW = noClasses()
             .that(resideOutsideOfPackages("draftwitness.dashboard.view..", "draftwitness.app"))
             .should()
@@ -141,7 +129,6 @@ class HouseRulesTest {
             .resideInAnyPackage("javax.swing..", "com.formdev..", "net.miginfocom..", "org.jfree..")
             .because("models are tested without a screen, and charts stay in one place");
 
-    @ArchTest
     static final ArchRule ONE_PLACE_FOR_CLOCKS = noClasses()
             .that(resideOutsideOfPackages("draftwitness.time.."))
             .should()
@@ -154,7 +141,6 @@ class HouseRulesTest {
             .callMethod(Thread.class, "sleep", long.class)
             .because("time is handed in, so that tests and simulations can bring their own");
 
-    @ArchTest
     static final ArchRule STANDARD_STREAMS_BELONG_TO_THE_COMMAND_LINE = noClasses()
             .that(resideOutsideOfPackages("draftwitness.app.."))
             .should()
@@ -163,11 +149,21 @@ class HouseRulesTest {
             .accessField(System.class, "err")
             .because("standard output carries results alone");
 
-    @ArchTest
     static final ArchRule PICOCLI_STAYS_ON_THE_COMMAND_LINE = noClasses()
             .that(resideOutsideOfPackages("draftwitness.app.."))
             .should()
             .dependOnClassesThat()
             .resideInAPackage("picocli..")
             .because("rooms are used from clicks too");
+
+    /** Every rule above, by its name; a rule that no class falls under fails too. */
+    @TestFactory
+    Stream<DynamicTest> houseRules() {
+        JavaClasses house = new ClassFileImporter()
+                .withImportOption(new ImportOption.DoNotIncludeTests())
+                .importPackages("draftwitness");
+        return Arrays.stream(HouseRulesTest.class.getDeclaredFields())
+                .filter(f -> f.getType() == ArchRule.class)
+                .map(f -> DynamicTest.dynamicTest(f.getName(), () -> ((ArchRule) f.get(null)).check(house)));
+    }
 }

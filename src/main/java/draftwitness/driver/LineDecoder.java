@@ -86,6 +86,11 @@ final class LineDecoder implements Decoder {
     }
 
     @Override
+    public void restartInStep(long nowNanos) {
+        lines.startClean();
+    }
+
+    @Override
     public int held() {
         return lines.held();
     }

@@ -11,5 +11,16 @@ public enum Quantity {
     /** Temperature; base unit degree Celsius. */
     TEMPERATURE,
     /** A contact or control output: 1 closed or on, 0 open or off. Its state holds until it changes. */
-    CONTACT
+    CONTACT;
+
+    /** The unit that values are kept and computed in. */
+    public Unit baseUnit() {
+        return switch (this) {
+            case PRESSURE -> Unit.PASCAL;
+            case CURRENT -> Unit.MICROAMPERE;
+            case VOLTAGE -> Unit.VOLT;
+            case TEMPERATURE -> Unit.CELSIUS;
+            case CONTACT -> Unit.CONTACT;
+        };
+    }
 }

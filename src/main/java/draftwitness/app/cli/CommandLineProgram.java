@@ -1,0 +1,58 @@
+package draftwitness.app.cli;
+
+import draftwitness.input.InputException;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import picocli.CommandLine;
+import picocli.CommandLine.ParameterException;
+
+/** Runs one command line and turns every failure into one clear line and an exit code. */
+public final class CommandLineProgram {
+    /** The work failed. */
+    static final int FAILED = 1;
+
+    /** Wrong usage or unreadable input. */
+    static final int BAD_INPUT = 2;
+
+    private CommandLineProgram() {}
+
+    /**
+     * Runs a command.
+     *
+     * @param out results
+     * @param err progress and messages
+     * @return 0 done, 1 the work failed, 2 wrong usage or unreadable input
+     */
+    public static int run(String[] args, PrintStream out, PrintStream err) {
+        CommandLine program =
+                new CommandLine(new RootCommand(new Console(out, err)), new CommandFactory(new Console(out, err)));
+        program.setOut(new PrintWriter(out, true, StandardCharsets.UTF_8));
+        program.setErr(new PrintWriter(err, true, StandardCharsets.UTF_8));
+        program.setUsageHelpAutoWidth(true);
+        program.setParameterExceptionHandler((e, given) -> wrongUsage(e, err));
+        program.setExecutionExceptionHandler((e, command, result) -> failed(e, err));
+        return program.execute(args);
+    }
+
+    private static int wrongUsage(ParameterException e, PrintStream err) {
+        String message = String.valueOf(e.getMessage()).lines().findFirst().orElse("");
+        err.println("draftwitness: " + message + " (try: "
+                + e.getCommandLine().getCommandSpec().qualifiedName() + " --help)");
+        return BAD_INPUT;
+    }
+
+    private static int failed(Exception e, PrintStream err) throws Exception {
+        if (e instanceof InputException) {
+            err.println("draftwitness: " + e.getMessage());
+            return BAD_INPUT;
+        }
+        if (e instanceof WorkFailedException) {
+            err.println("draftwitness: " + e.getMessage());
+            return FAILED;
+        }
+        err.println("draftwitness: failed unexpectedly (" + e + "); please report this with what follows");
+        e.printStackTrace(err);
+        return FAILED;
+    }
+}

@@ -1,0 +1,63 @@
+package draftwitness.app.cli;
+
+import draftwitness.app.SourcePlanner;
+import draftwitness.capture.SourcePlan;
+import draftwitness.input.InputException;
+import draftwitness.setup.Setup;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** The options that say what to read and how: shared by the commands that open sources. */
+final class SourceOptions {
+
+    @Option(
+            names = "--source",
+            paramLabel = "ID=DRIVER@LINK",
+            description = "A source, such as draft.switch=ascii-line@serial:/dev/ttyUSB0?baud=9600 (repeatable).")
+    private List<String> sources = new ArrayList<>();
+
+    @Option(
+            names = "--tap",
+            paramLabel = "ROLE=ID.READING",
+            description =
+                    "Which reading of a source is on which tap, such as draft.switch=box.c1 (repeatable). Not needed"
+                            + " when the source's ID is a role.")
+    private List<String> taps = new ArrayList<>();
+
+    @Option(
+            names = "--setup",
+            paramLabel = "FILE",
+            description = "Setup of the appliance (TOML): set point, gas, times, sources.")
+    private @Nullable Path setupFile;
+
+    @Mixin
+    private DriverOptions drivers = new DriverOptions();
+
+    Setup setup() throws InputException {
+        return setupFile == null ? Setup.defaults() : Setup.read(setupFile);
+    }
+
+    boolean hasSetup() {
+        return setupFile != null;
+    }
+
+    /** Sources of the command line, or those of the setup when there are none. */
+    boolean anySource(Setup setup) {
+        return !sources.isEmpty() || !setup.sources().isEmpty();
+    }
+
+    List<SourcePlan> plans(Setup setup) throws InputException {
+        List<String> all = new ArrayList<>(sources);
+        if (all.isEmpty()) {
+            for (Map.Entry<String, String> s : setup.sources().entrySet()) {
+                all.add(s.getKey() + "=" + s.getValue());
+            }
+        }
+        return new SourcePlanner(drivers.catalog()).plan(all, taps);
+    }
+}

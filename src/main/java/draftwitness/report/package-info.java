@@ -1,0 +1,10 @@
+/**
+ * Results for people and programs elsewhere: JSON today, documents later.
+ *
+ * <p>In: values of {@code cycle}. Out: text in documented shapes, pressures in pascal, times in seconds from the
+ * recording's start. Pure; any thread. Knows {@code reading} and {@code cycle}, and keeps the JSON library to itself.
+ */
+@NullMarked
+package draftwitness.report;
+
+import org.jspecify.annotations.NullMarked;
