@@ -1,0 +1,74 @@
+package draftwitness.app;
+
+import draftwitness.furnace.Scenario;
+import draftwitness.furnace.Scenarios;
+import draftwitness.furnace.SimulatedSensor;
+import draftwitness.furnace.Simulation;
+import draftwitness.input.InputException;
+import draftwitness.link.ByteLink;
+import draftwitness.link.Feed;
+import draftwitness.link.LinkAddress;
+import draftwitness.link.LinkException;
+import draftwitness.link.LinkOpener;
+import draftwitness.link.PacedLink;
+import draftwitness.reading.Chunk;
+import draftwitness.reading.Decimal;
+import draftwitness.time.Ticker;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Opens {@code simulated:SCENARIO}: the model house's instruments as lines of text, one reading a line, as the driver
+ * {@code simulated-house} reads them.
+ */
+final class SimulatedLinks implements LinkOpener {
+    /** The model is asked for so much time at once. */
+    private static final long STRIDE_NANOS = 20_000_000;
+
+    @Override
+    public ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+        try {
+            Scenario scenario = Scenarios.find(address.target());
+            long seed = address.options().integer("seed", 1, 0, Integer.MAX_VALUE);
+            return new PacedLink(address.toString(), new Lines(scenario, seed), ticker);
+        } catch (InputException e) {
+            throw new LinkException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    /** The readings of a simulation as text. One owner thread. */
+    private static final class Lines implements Feed {
+        private final Simulation simulation;
+        private final List<SimulatedSensor> sensors;
+        private final long endNanos;
+        private final Deque<Chunk> ready = new ArrayDeque<>();
+        private long advanced;
+
+        Lines(Scenario scenario, long seed) {
+            simulation = Simulation.start(scenario, seed);
+            sensors = simulation.sensors();
+            endNanos = Math.round(scenario.durationSeconds() * 1e9);
+        }
+
+        @Override
+        public Optional<Chunk> next() {
+            while (ready.isEmpty() && advanced < endNanos) {
+                advanced = Math.min(advanced + STRIDE_NANOS, endNanos);
+                simulation.advanceTo(advanced, this::add);
+            }
+            return Optional.ofNullable(ready.poll());
+        }
+
+        private void add(int sensor, long timeNanos, long count) {
+            SimulatedSensor s = sensors.get(sensor);
+            StringBuilder line = new StringBuilder(s.tap().role()).append(' ');
+            Decimal.append(line, count, s.decimals());
+            line.append(' ').append(s.unit().symbol()).append('\n');
+            byte[] bytes = line.toString().getBytes(StandardCharsets.US_ASCII);
+            ready.add(new Chunk(bytes, 0, bytes.length, timeNanos));
+        }
+    }
+}
