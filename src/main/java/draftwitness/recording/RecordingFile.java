@@ -1,0 +1,251 @@
+package draftwitness.recording;
+
+import draftwitness.reading.Channel;
+import draftwitness.reading.SessionHeader;
+import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
+import draftwitness.reading.Tap;
+import draftwitness.recording.RecordingException.Kind;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalLong;
+import java.util.function.Consumer;
+
+/**
+ * Reads one recording: finished, going on, or cut off by a crash. Never changes it. Several may be open on one file at
+ * once. Memory stays bounded by what is asked for.
+ *
+ * <p>While recording goes on, each call sees what was committed until then. Times are nanoseconds from the session's
+ * start. Any thread, one at a time.
+ */
+public final class RecordingFile implements AutoCloseable {
+    private final FileAccess access;
+    private final Header header;
+    private final StretchCodec codec;
+    private final Tally tally;
+    private long tallied = Long.MIN_VALUE;
+
+    private RecordingFile(FileAccess access, Header header) {
+        this.access = access;
+        this.header = header;
+        SessionHeader session = header.session();
+        this.codec =
+                new StretchCodec(session.timeStepNanos(), session.channels().size());
+        this.tally = new Tally(session.channels());
+    }
+
+    /**
+     * Opens a recording.
+     *
+     * @throws RecordingException if there is none, it is foreign, newer than this program, or its header is damaged
+     */
+    public static RecordingFile open(Path file) throws RecordingException {
+        FileAccess access = new FileAccess(file);
+        try {
+            Header header = access.with(Header::read);
+            if (!header.intact()) {
+                throw new RecordingException(
+                        Kind.DAMAGED, file, "the header is damaged; 'verify' tells what can be recovered");
+            }
+            return new RecordingFile(access, header);
+        } catch (RecordingException e) {
+            access.close();
+            throw e;
+        }
+    }
+
+    public Path file() {
+        return access.file();
+    }
+
+    public SessionHeader header() {
+        return header.session();
+    }
+
+    /** Name and version of the program that recorded it. */
+    public String software() {
+        return header.software();
+    }
+
+    /** True once the recording was closed in good order; false while it goes on, and after a crash. */
+    public boolean finished() throws RecordingException {
+        return access.with(d -> d.number("SELECT count(*) FROM session WHERE key = '" + Schema.FINISHED + "'")) > 0;
+    }
+
+    /** Number of the first cell; empty when nothing was committed yet. */
+    public OptionalLong firstCell() throws RecordingException {
+        String text = access.with(d -> d.text("SELECT min(first_cell) FROM stretch"));
+        return text.isEmpty() ? OptionalLong.empty() : OptionalLong.of(Long.parseLong(text));
+    }
+
+    /** Number after that of the last cell; empty when nothing was committed yet. */
+    public OptionalLong endCell() throws RecordingException {
+        String text =
+                access.with(d -> d.text("SELECT first_cell + cells FROM stretch ORDER BY first_cell DESC LIMIT 1"));
+        return text.isEmpty() ? OptionalLong.empty() : OptionalLong.of(Long.parseLong(text));
+    }
+
+    /** Time of the earliest reading; empty without readings. */
+    public OptionalLong firstNanos() throws RecordingException {
+        Tally t = tally();
+        return t.isEmpty() ? OptionalLong.empty() : OptionalLong.of(t.firstTime() * header().timeStepNanos());
+    }
+
+    /** Time of the latest reading; empty without readings. */
+    public OptionalLong lastNanos() throws RecordingException {
+        Tally t = tally();
+        return t.isEmpty() ? OptionalLong.empty() : OptionalLong.of(t.lastTime() * header().timeStepNanos());
+    }
+
+    /** Number of readings of a channel. */
+    public long readings(Channel channel) throws RecordingException {
+        return tally().readings(positionOf(channel));
+    }
+
+    /**
+     * Decimals of the channel's own unit that show all its readings: the finest seen in the file. 0 without readings.
+     */
+    public int decimals(Channel channel) throws RecordingException {
+        return tally().decimals(positionOf(channel));
+    }
+
+    /** All changes of the sources' states, in the order they were recorded. */
+    public List<SourceEvent> events() throws RecordingException {
+        return new EventLog(access, Long.MIN_VALUE)
+                .until(Long.MAX_VALUE).stream().map(EventLog.Entry::event).toList();
+    }
+
+    /**
+     * The slices whose cells touch a span of time.
+     *
+     * @param fromNanos inclusive; {@link Long#MIN_VALUE} for the first cell there is
+     * @param toNanos exclusive; {@link Long#MAX_VALUE} for all there will be
+     */
+    public SliceCursor slices(long fromNanos, long toNanos) throws RecordingException {
+        long first = Math.max(Slice.indexOf(fromNanos), firstCell().orElse(0));
+        long end = toNanos == Long.MAX_VALUE ? Long.MAX_VALUE : Slice.indexOf(toNanos - 1) + 1;
+        return new SliceCursor(access, header, first, Math.max(first, end));
+    }
+
+    /** All slices, as they were recorded. */
+    public SliceCursor slices() throws RecordingException {
+        return slices(Long.MIN_VALUE, Long.MAX_VALUE);
+    }
+
+    /**
+     * Hands the slices whose cells touch a span of time to a consumer, in order.
+     *
+     * @param fromNanos inclusive
+     * @param toNanos exclusive
+     */
+    public void forEachSlice(long fromNanos, long toNanos, Consumer<Slice> consumer) throws RecordingException {
+        SliceCursor cursor = slices(fromNanos, toNanos);
+        for (Slice slice = cursor.next(); slice != null; slice = cursor.next()) {
+            consumer.accept(slice);
+        }
+    }
+
+    /**
+     * The readings of a channel in a window; memory is 16 bytes a reading.
+     *
+     * @param fromNanos inclusive
+     * @param toNanos exclusive
+     */
+    public Series read(Channel channel, long fromNanos, long toNanos) throws RecordingException {
+        SeriesBuilder series = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos);
+        forEachRun(positionOf(channel), fromNanos, toNanos, series::add);
+        return series.build();
+    }
+
+    /** Hands over the runs that may hold readings in a window, in order; parts may lie outside or come twice. */
+    void forEachRun(int onlyChannel, long fromNanos, long toNanos, Consumer<Run> consumer) throws RecordingException {
+        if (fromNanos >= toNanos) {
+            return;
+        }
+        StretchCursor cursor = cursor(onlyChannel, fromNanos, toNanos);
+        for (Stretch stretch = cursor.next(); stretch != null; stretch = cursor.next()) {
+            stretch.runs.forEach(consumer);
+        }
+    }
+
+    /** A cursor over the stretches that may hold readings in a window, late ones included. */
+    StretchCursor cursor(int onlyChannel, long fromNanos, long toNanos) throws RecordingException {
+        long lastCell = Slice.indexOf(toNanos - 1);
+        long lateEnd = access.with(d -> d.number("SELECT coalesce(max(first_cell + cells), " + Long.MIN_VALUE
+                + ") FROM stretch WHERE late_cells > 0 AND first_cell > " + lastCell
+                + " AND first_cell - late_cells <= " + lastCell));
+        return new StretchCursor(access, codec, onlyChannel, Slice.indexOf(fromNanos), Math.max(lastCell + 1, lateEnd));
+    }
+
+    /** Counts of everything committed so far. */
+    private Tally tally() throws RecordingException {
+        StretchCursor cursor = new StretchCursor(access, codec, -1, tallied, Long.MAX_VALUE);
+        for (Stretch stretch = cursor.next(); stretch != null; stretch = cursor.next()) {
+            count(stretch);
+            tallied = cursor.dueCell();
+        }
+        return tally;
+    }
+
+    private void count(Stretch stretch) {
+        for (Run run : stretch.runs) {
+            tally.add(run);
+        }
+    }
+
+    private int positionOf(Channel channel) {
+        int position = header().channels().indexOf(channel);
+        if (position < 0) {
+            throw new IllegalArgumentException(channel + " is not in " + file());
+        }
+        return position;
+    }
+
+    /** The channel at a tap. */
+    public java.util.Optional<Channel> channelAt(Tap tap) {
+        return header().channelAt(tap);
+    }
+
+    @Override
+    public void close() throws RecordingException {
+        access.close();
+    }
+
+    /** Gathers one channel's readings of a window. */
+    private static final class SeriesBuilder {
+        private final Channel channel;
+        private final long timeStepNanos;
+        private final long fromNanos;
+        private final long toNanos;
+        private long[] times = new long[256];
+        private double[] values = new double[256];
+        private int size;
+
+        SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos) {
+            this.channel = channel;
+            this.timeStepNanos = timeStepNanos;
+            this.fromNanos = fromNanos;
+            this.toNanos = toNanos;
+        }
+
+        void add(Run run) {
+            int room = size + run.size;
+            if (room > times.length) {
+                times = Arrays.copyOf(times, Math.max(room, 2 * size));
+                values = Arrays.copyOf(values, times.length);
+            }
+            for (int i = 0; i < run.size; i++) {
+                long time = run.times[i] * timeStepNanos;
+                if (time >= fromNanos && time < toNanos && (size == 0 || time > times[size - 1])) {
+                    times[size] = time;
+                    values[size++] = run.step.inBase(run.counts[i]);
+                }
+            }
+        }
+
+        Series build() {
+            return new Series(channel, Arrays.copyOf(times, size), Arrays.copyOf(values, size));
+        }
+    }
+}

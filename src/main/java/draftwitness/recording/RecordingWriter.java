@@ -1,0 +1,324 @@
+package draftwitness.recording;
+
+import draftwitness.reading.Channel;
+import draftwitness.reading.SessionHeader;
+import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
+import draftwitness.reading.SourceInfo;
+import draftwitness.recording.RecordingException.Kind;
+import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Writes one recording. Slices are committed to the disk once a second of session time, so that a power cut costs at
+ * most the last second; {@link #close()} leaves one finished file.
+ *
+ * <p>When a method throws {@link RecordingException}, everything committed before stays readable, and nothing more can
+ * be written than {@link #close()}. One owner thread.
+ */
+public final class RecordingWriter implements AutoCloseable {
+    private static final int CELLS_A_COMMIT = (int) (1_000_000_000 / Slice.CELL_NANOS);
+
+    private final Path file;
+    private final Database database;
+    private final StretchBuilder builder;
+    private final StretchCodec codec;
+    private final PreparedStatement insertStretch;
+    private final PreparedStatement insertEvent;
+    private final List<PendingEvent> events = new ArrayList<>();
+    private long eventNumber;
+    private long committedNanos = Long.MIN_VALUE;
+    private boolean failed;
+    private boolean closed;
+
+    private record PendingEvent(long cell, SourceEvent event) {}
+
+    private RecordingWriter(Path file, Database database, SessionHeader header) throws RecordingException {
+        this.file = file;
+        this.database = database;
+        this.builder = new StretchBuilder(header);
+        this.codec = new StretchCodec(header.timeStepNanos(), header.channels().size());
+        this.insertStretch =
+                database.prepare("INSERT INTO stretch(first_cell, cells, readings, late_cells, codec, crc32c, payload)"
+                        + " VALUES (?, ?, ?, ?, ?, ?, ?)");
+        this.insertEvent = database.prepare(
+                "INSERT INTO event(number, cell, time_ns, source, state, detail, crc32c) VALUES (?, ?, ?, ?, ?, ?, ?)");
+    }
+
+    /**
+     * Says whether a recording could be created there, without leaving anything.
+     *
+     * @throws RecordingException if the file exists already or its folder cannot be written
+     */
+    public static void checkTarget(Path file) throws RecordingException {
+        if (Files.exists(file)) {
+            throw new RecordingException(Kind.TARGET, file, "is there already; choose another name, or move it away");
+        }
+        if (Files.exists(Database.beside(file, "-wal"))) {
+            throw new RecordingException(
+                    Kind.TARGET,
+                    Database.beside(file, "-wal"),
+                    "is left from another recording and may hold readings of it; choose another name, or move it away");
+        }
+        Path folder = file.toAbsolutePath().getParent();
+        if (folder == null || !Files.isDirectory(folder)) {
+            throw new RecordingException(Kind.TARGET, file, "the folder does not exist; create it first");
+        }
+        if (!Files.isWritable(folder)) {
+            throw new RecordingException(Kind.TARGET, file, "the folder may not be written; choose another one");
+        }
+    }
+
+    /**
+     * Creates a new file and writes the header to the disk.
+     *
+     * @param file must not exist
+     * @throws RecordingException if it exists, or cannot be created or written; then no file is left
+     */
+    public static RecordingWriter create(Path file, SessionHeader header) throws RecordingException {
+        checkTarget(file);
+        try {
+            Files.createFile(file);
+        } catch (FileAlreadyExistsException e) {
+            throw new RecordingException(
+                    Kind.TARGET, file, "is there already; choose another name, or move it away", e);
+        } catch (IOException e) {
+            throw new RecordingException(
+                    Kind.TARGET, file, "cannot be created (" + e.getMessage() + "); choose another folder", e);
+        }
+        Database database = null;
+        try {
+            database = Database.forWriting(file);
+            begin(database, header);
+            return new RecordingWriter(file, database, header);
+        } catch (RecordingException e) {
+            discard(database, file);
+            throw e;
+        }
+    }
+
+    private static void discard(@org.jspecify.annotations.Nullable Database database, Path file) {
+        try {
+            if (database != null) {
+                database.close();
+            }
+        } catch (RecordingException e) {
+            // The reason is on its way to the caller already.
+        }
+        for (String suffix : new String[] {"", "-journal", "-wal", "-shm"}) {
+            try {
+                Files.deleteIfExists(Database.beside(file, suffix));
+            } catch (IOException e) {
+                // An empty file stays; it holds nothing.
+            }
+        }
+    }
+
+    /** The header goes in first, in one file, so that even a bare copy of the main file is a recording. */
+    private static void begin(Database database, SessionHeader header) throws RecordingException {
+        database.execute("PRAGMA page_size=" + Schema.PAGE_BYTES);
+        database.execute("PRAGMA synchronous=FULL");
+        database.manualCommits();
+        database.execute("PRAGMA application_id=" + Schema.APPLICATION_ID);
+        database.execute("PRAGMA user_version=" + Schema.VERSION);
+        for (String table : Schema.TABLES) {
+            database.execute(table);
+        }
+        writeHeader(database, header);
+        database.commit();
+        database.automaticCommits();
+        database.execute("PRAGMA journal_mode=WAL");
+        database.execute("PRAGMA synchronous=FULL");
+        database.manualCommits();
+    }
+
+    private static void writeHeader(Database database, SessionHeader header) throws RecordingException {
+        String software = Software.version();
+        try (PreparedStatement put = database.prepare("INSERT INTO session(key, value) VALUES (?, ?)")) {
+            if (header.start() != null) {
+                put(put, Schema.START, header.start().toString());
+            }
+            put(put, Schema.TITLE, header.title());
+            put(put, Schema.TIME_STEP, Long.toString(header.timeStepNanos()));
+            put(put, Schema.CELL, Long.toString(Slice.CELL_NANOS));
+            put(put, Schema.SETUP, header.setupToml());
+            put(put, Schema.SOFTWARE, software);
+            put(put, Schema.CHECKSUM, Long.toString(Checksum.of(header, software)));
+        } catch (SQLException e) {
+            throw Database.writing(database.file(), e);
+        }
+        try (PreparedStatement put = database.prepare("INSERT INTO channel VALUES (?, ?, ?, ?, ?)")) {
+            int position = 0;
+            for (Channel c : header.channels()) {
+                put(
+                        put,
+                        position++,
+                        c.tap().role(),
+                        c.sourceId(),
+                        c.readingName(),
+                        c.unit().symbol());
+            }
+        } catch (SQLException e) {
+            throw Database.writing(database.file(), e);
+        }
+        try (PreparedStatement put = database.prepare("INSERT INTO source VALUES (?, ?, ?, ?, ?)")) {
+            int position = 0;
+            for (SourceInfo s : header.sources()) {
+                put(put, position++, s.id(), s.driver(), s.link(), s.description());
+            }
+        } catch (SQLException e) {
+            throw Database.writing(database.file(), e);
+        }
+    }
+
+    private static void put(PreparedStatement statement, Object... values) throws SQLException {
+        for (int i = 0; i < values.length; i++) {
+            statement.setObject(i + 1, values[i]);
+        }
+        statement.executeUpdate();
+    }
+
+    /**
+     * Takes the next slice, and commits when a second's worth has come together.
+     *
+     * @throws RecordingException if it cannot be written; the recording ends then
+     * @throws IllegalArgumentException if the slice does not follow the one before, a time is not a whole number of
+     *     time steps or not above the channel's time before, or a channel is not the session's
+     */
+    public void append(Slice slice) throws RecordingException {
+        requireOpen();
+        builder.check(slice);
+        builder.add(slice);
+        for (SourceEvent event : slice.events()) {
+            events.add(new PendingEvent(slice.index(), event));
+        }
+        if (builder.cells() >= CELLS_A_COMMIT) {
+            flush();
+        }
+    }
+
+    /**
+     * Commits everything taken so far to the disk.
+     *
+     * @throws RecordingException if it cannot be written; the recording ends then
+     */
+    public void flush() throws RecordingException {
+        requireOpen();
+        if (builder.cells() == 0) {
+            return;
+        }
+        try {
+            Stretch stretch = builder.take();
+            write(stretch);
+            for (PendingEvent pending : events) {
+                SourceEvent e = pending.event();
+                long number = eventNumber++;
+                put(
+                        insertEvent,
+                        number,
+                        pending.cell(),
+                        e.timeNanos(),
+                        e.sourceId(),
+                        e.state().name(),
+                        e.detail(),
+                        Checksum.of(number, pending.cell(), e));
+            }
+            events.clear();
+            database.commit();
+            committedNanos = stretch.endCell() * Slice.CELL_NANOS;
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        } catch (RecordingException e) {
+            fail();
+            throw e;
+        }
+    }
+
+    /** Session time up to which everything is safe on the disk; {@link Long#MIN_VALUE} before the first commit. */
+    public long committedNanos() {
+        return committedNanos;
+    }
+
+    private void write(Stretch stretch) throws SQLException {
+        byte[] payload = codec.encode(stretch, StretchCodec.RICE);
+        int readings = stretch.readings();
+        long late = stretch.maxLate();
+        insertStretch.setLong(1, stretch.firstCell);
+        insertStretch.setInt(2, stretch.cells);
+        insertStretch.setInt(3, readings);
+        insertStretch.setLong(4, late);
+        insertStretch.setInt(5, StretchCodec.RICE);
+        insertStretch.setLong(
+                6, Checksum.of(stretch.firstCell, stretch.cells, readings, late, StretchCodec.RICE, payload));
+        insertStretch.setBytes(7, payload);
+        insertStretch.executeUpdate();
+    }
+
+    private void fail() {
+        failed = true;
+        database.rollback();
+    }
+
+    private void requireOpen() {
+        if (closed || failed) {
+            throw new IllegalStateException("the recording " + file + " is " + (closed ? "closed" : "broken off"));
+        }
+    }
+
+    /**
+     * Finishes the recording: commits the rest and leaves one file. After a failure it only lets go of the file; what
+     * was committed is read together with the {@code -wal} file beside it. Closing twice does nothing.
+     */
+    @Override
+    public void close() throws RecordingException {
+        if (closed) {
+            return;
+        }
+        try {
+            if (!failed) {
+                flush();
+                finish();
+            }
+        } finally {
+            closed = true;
+            release();
+        }
+    }
+
+    private void finish() throws RecordingException {
+        database.execute("INSERT INTO session(key, value) VALUES ('" + Schema.FINISHED + "', '1')");
+        database.commit();
+        closeStatements();
+        database.automaticCommits();
+        database.execute("PRAGMA wal_checkpoint(TRUNCATE)");
+        try {
+            database.execute("PRAGMA journal_mode=DELETE");
+        } catch (RecordingException e) {
+            // Somebody is reading at this moment: the file is complete, its empty -wal file stays beside it.
+            if (e.kind() == Kind.DISK_FULL) {
+                throw e;
+            }
+        }
+    }
+
+    private void closeStatements() {
+        try {
+            insertStretch.close();
+            insertEvent.close();
+        } catch (SQLException e) {
+            // Closing a statement repeats the failure of its last step, which was reported then.
+        }
+    }
+
+    private void release() throws RecordingException {
+        closeStatements();
+        database.close();
+    }
+}

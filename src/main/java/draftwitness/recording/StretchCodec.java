@@ -1,0 +1,271 @@
+package draftwitness.recording;
+
+import draftwitness.reading.Slice;
+import draftwitness.reading.Step;
+import draftwitness.reading.Unit;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Turns a stretch's readings into the bytes of a row's payload and back. One owner thread.
+ *
+ * <p>Layout ({@code v} unsigned and {@code s} zigzag numbers of 7 bits a byte, lowest first):
+ *
+ * <pre>
+ * v number of runs, then each run:
+ *   v channel position   v unit number   v decimals   v readings n (at least 1)
+ *   s first time minus floor(first cell's start / time step), in time steps
+ *   v late spans, each:  v readings since the previous one's end   v readings   s cells late
+ *   v 0: times as differences;  then v typical difference
+ *   v 1: times against a grid;  then v period / 2^-16   s offset   v skips, each: v readings on   v places
+ *   v predictor: 0 the previous count, 1 the mean of the last two (rounded down), 2 the straight line through them
+ *   s first count
+ *   v bytes of the body
+ *   body: stream of times (zigzag; n residuals on a grid, else n - 1), stream of n - 1 count residuals (zigzag),
+ *         zero bits up to a whole byte
+ * </pre>
+ *
+ * <p>The two streams are written by the row's {@link IntegerCoder}. All arithmetic is modulo 2^64, so any 64-bit count
+ * comes back.
+ */
+final class StretchCodec {
+    /** Rows written with Golomb-Rice streams. */
+    static final int RICE = 1;
+    /** Most readings that a row is believed to hold. */
+    static final int MAX_READINGS = 1 << 24;
+
+    private static final int PREDICTORS = 3;
+
+    private final long timeStepNanos;
+    private final int channels;
+    private final BitWriter out = new BitWriter();
+    private final BitWriter body = new BitWriter();
+    private long[] scratch = new long[1024];
+
+    StretchCodec(long timeStepNanos, int channels) {
+        this.timeStepNanos = timeStepNanos;
+        this.channels = channels;
+    }
+
+    private static @Nullable IntegerCoder coder(int codec) {
+        return codec == RICE ? RiceCoder.INSTANCE : null;
+    }
+
+    /** True if this version can decode rows of that codec. */
+    static boolean knows(int codec) {
+        return coder(codec) != null;
+    }
+
+    byte[] encode(Stretch stretch, int codec) {
+        IntegerCoder coder = coder(codec);
+        if (coder == null) {
+            throw new IllegalArgumentException("codec " + codec);
+        }
+        out.clear();
+        out.varint(stretch.runs.size());
+        for (Run run : stretch.runs) {
+            encode(run, origin(stretch.firstCell), coder);
+        }
+        return out.toArray();
+    }
+
+    private long origin(long firstCell) {
+        return Math.floorDiv(firstCell * Slice.CELL_NANOS, timeStepNanos);
+    }
+
+    private void encode(Run run, long origin, IntegerCoder coder) {
+        int n = run.size;
+        if (scratch.length < n) {
+            scratch = new long[2 * n];
+        }
+        out.varint(run.channel);
+        out.varint(UnitCodes.codeOf(run.step.unit()));
+        out.varint(run.step.decimals());
+        out.varint(n);
+        out.signed(run.times[0] - origin);
+        writeLate(run);
+        body.clear();
+        encodeTimes(run.times, n, coder);
+        int predictor = bestPredictor(run.counts, n);
+        out.varint(predictor);
+        out.signed(run.counts[0]);
+        for (int i = 1; i < n; i++) {
+            scratch[i - 1] = BitWriter.zigzag(run.counts[i] - predict(predictor, run.counts, i));
+        }
+        coder.encode(body, scratch, n - 1);
+        body.align();
+        out.varint(body.size());
+        out.bytes(body.buffer(), body.size());
+    }
+
+    private void writeLate(Run run) {
+        out.varint(run.lateSpans);
+        long end = 0;
+        for (int s = 0; s < run.lateSpans; s++) {
+            out.varint(run.late[3 * s] - end);
+            out.varint(run.late[3 * s + 1]);
+            out.signed(run.late[3 * s + 2]);
+            end = run.late[3 * s] + run.late[3 * s + 1];
+        }
+    }
+
+    private void encodeTimes(long[] times, int n, IntegerCoder coder) {
+        TimeGrid grid = n < 3 ? null : TimeGrid.fit(times, n);
+        if (grid != null && gridIsShorter(grid, times, n)) {
+            out.varint(1);
+            grid.write(out);
+            grid.residuals(times, n, scratch);
+            coder.encode(body, scratch, n);
+            return;
+        }
+        long typical = n < 2 ? 0 : (times[n - 1] - times[0]) / (n - 1);
+        out.varint(0);
+        out.varint(typical);
+        differences(times, n, typical);
+        coder.encode(body, scratch, n - 1);
+    }
+
+    private void differences(long[] times, int n, long typical) {
+        for (int i = 1; i < n; i++) {
+            scratch[i - 1] = BitWriter.zigzag(times[i] - times[i - 1] - typical);
+        }
+    }
+
+    /** Compares rough lengths in bits; a skip costs about two bytes. */
+    private boolean gridIsShorter(TimeGrid grid, long[] times, int n) {
+        grid.residuals(times, n, scratch);
+        double onGrid = roughBits(n) + 16.0 * grid.skips;
+        differences(times, n, (times[n - 1] - times[0]) / (n - 1));
+        return onGrid <= roughBits(n - 1);
+    }
+
+    private double roughBits(int n) {
+        double bits = 0;
+        for (int i = 0; i < n; i++) {
+            bits += 64 - Long.numberOfLeadingZeros(scratch[i]);
+        }
+        return bits;
+    }
+
+    private static int bestPredictor(long[] counts, int n) {
+        int best = 0;
+        double least = Double.MAX_VALUE;
+        for (int p = 0; p < PREDICTORS; p++) {
+            double sum = 0;
+            for (int i = 1; i < n; i++) {
+                sum += Math.abs((double) (counts[i] - predict(p, counts, i)));
+            }
+            if (sum < least) {
+                least = sum;
+                best = p;
+            }
+        }
+        return best;
+    }
+
+    private static long predict(int predictor, long[] counts, int i) {
+        long last = counts[i - 1];
+        if (predictor == 0 || i == 1) {
+            return last;
+        }
+        long before = counts[i - 2];
+        return predictor == 1 ? (last + before) >> 1 : 2 * last - before;
+    }
+
+    /**
+     * Decodes a row whose checksum was right.
+     *
+     * @param onlyChannel position of the one channel to decode, or -1 for all
+     * @throws IndexOutOfBoundsException if the payload cannot have come from {@link #encode}
+     */
+    Stretch decode(StretchRow row, int onlyChannel) {
+        IntegerCoder coder = coder(row.codec());
+        if (coder == null) {
+            throw new IndexOutOfBoundsException("codec " + row.codec());
+        }
+        BitReader in = new BitReader(row.payload());
+        long origin = origin(row.firstCell());
+        int number = in.varint(0, MAX_READINGS);
+        List<Run> runs = new ArrayList<>();
+        int left = row.readings();
+        for (int r = 0; r < number; r++) {
+            Run run = decodeRun(in, origin, coder, left, onlyChannel);
+            left -= run.size;
+            if (onlyChannel < 0 || run.channel == onlyChannel) {
+                runs.add(run);
+            }
+        }
+        if (left != 0 || in.overrun()) {
+            throw new IndexOutOfBoundsException(left + " readings missing");
+        }
+        return new Stretch(row.firstCell(), row.cells(), runs);
+    }
+
+    private Run decodeRun(BitReader in, long origin, IntegerCoder coder, int most, int onlyChannel) {
+        int channel = in.varint(0, channels - 1);
+        Unit unit = UnitCodes.of(in.varint());
+        Step step = new Step(unit, in.varint(0, Step.MAX_DECIMALS));
+        int n = in.varint(1, most);
+        boolean wanted = onlyChannel < 0 || onlyChannel == channel;
+        Run run = new Run(channel, step, wanted ? n : 0);
+        run.size = n;
+        long first = origin + in.signed();
+        readLate(in, run);
+        boolean onGrid = in.varint(0, 1) == 1;
+        TimeGrid grid = onGrid ? TimeGrid.read(in, n) : null;
+        long typical = onGrid ? 0 : in.varint();
+        int predictor = in.varint(0, PREDICTORS - 1);
+        long firstCount = in.signed();
+        int end = in.varint(0, Integer.MAX_VALUE) + in.bytePosition();
+        if (wanted) {
+            if (grid != null) {
+                coder.decode(in, run.times, n);
+                grid.times(first, run.times, n);
+            } else {
+                coder.decode(in, run.times, n - 1);
+                sumDifferences(run.times, n, first, typical);
+            }
+            coder.decode(in, run.counts, n - 1);
+            sumCounts(run.counts, n, firstCount, predictor);
+        }
+        in.seekByte(end);
+        return run;
+    }
+
+    private static void readLate(BitReader in, Run run) {
+        int spans = in.varint(0, run.size);
+        int end = 0;
+        for (int s = 0; s < spans; s++) {
+            int first = end + in.varint(0, run.size - end);
+            int number = in.varint(1, run.size - first);
+            run.addLate(first, number, in.signed());
+            end = first + number;
+        }
+    }
+
+    private static void sumDifferences(long[] times, int n, long first, long typical) {
+        long time = first;
+        for (int i = 0; i < n; i++) {
+            long next = i + 1 < n ? time + typical + BitWriter.unzigzag(times[i]) : 0;
+            times[i] = time;
+            time = next;
+        }
+    }
+
+    private static void sumCounts(long[] counts, int n, long first, int predictor) {
+        long before = first;
+        long last = first;
+        long coded = counts[0];
+        counts[0] = first;
+        for (int i = 1; i < n; i++) {
+            long prediction =
+                    predictor == 0 || i == 1 ? last : predictor == 1 ? (last + before) >> 1 : 2 * last - before;
+            long count = prediction + BitWriter.unzigzag(coded);
+            coded = counts[i];
+            counts[i] = count;
+            before = last;
+            last = count;
+        }
+    }
+}
