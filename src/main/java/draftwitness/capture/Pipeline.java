@@ -31,6 +31,8 @@ final class Pipeline implements Incoming.Intake {
     /** An open source that says nothing for so long is called silent. */
     static final long SILENCE_NANOS = 5_000_000_000L;
 
+    private static final String SILENCE_WORDS = "nothing for 5 s";
+
     private final List<Source> sources = new ArrayList<>();
     private final SliceAssembler assembler;
 
@@ -80,8 +82,8 @@ final class Pipeline implements Incoming.Intake {
                 if (request.isPresent()) {
                     s.send(link, request.get());
                 }
-                if (s.state == SourceState.LIVE && s.expectsBytes && nowNanos - s.lastByteNanos > SILENCE_NANOS) {
-                    s.enter(SourceState.SILENT, nowNanos, "nothing for 5 s");
+                if (s.state == SourceState.LIVE && s.expectsBytes && !s.paced && nowNanos - s.lastByteNanos > SILENCE_NANOS) {
+                    s.enter(SourceState.SILENT, nowNanos, SILENCE_WORDS);
                 }
             }
         }
@@ -96,13 +98,13 @@ final class Pipeline implements Incoming.Intake {
     public void opened(int source, ByteLink link, long timeNanos, boolean again) {
         Source s = sources.get(source);
         s.link = link;
-        s.openedNanos = timeNanos;
-        s.lastByteNanos = timeNanos;
-        s.first = true;
         s.paced = link.isPaced();
+        s.openedNanos = s.paced ? 0 : timeNanos;
+        s.lastByteNanos = s.openedNanos;
+        s.first = true;
         s.reconnects += again ? 1 : 0;
         s.decoder.restart(timeNanos);
-        s.enter(SourceState.LIVE, timeNanos, again ? "back" : "opened");
+        s.enter(SourceState.LIVE, s.openedNanos, again ? "back" : "opened");
     }
 
     @Override
@@ -121,8 +123,9 @@ final class Pipeline implements Incoming.Intake {
 
     @Override
     public void finished(int source, long timeNanos) {
-        sources.get(source).link = null;
-        sources.get(source).enter(SourceState.FINISHED, timeNanos, "came to its end");
+        Source s = sources.get(source);
+        s.link = null;
+        s.enter(SourceState.FINISHED, s.paced ? s.lastByteNanos : timeNanos, "came to its end");
     }
 
     /** One source's decoder, link and figures. */
@@ -169,6 +172,9 @@ final class Pipeline implements Incoming.Intake {
                 if (paced || chunk.arrivalNanos() - openedNanos >= IN_STEP_SILENCE_NANOS) {
                     decoder.restartInStep(chunk.arrivalNanos());
                 }
+            }
+            if (paced && expectsBytes && chunk.arrivalNanos() - lastByteNanos > SILENCE_NANOS) {
+                enter(SourceState.SILENT, lastByteNanos + SILENCE_NANOS, SILENCE_WORDS);
             }
             bytes += chunk.size();
             lastByteNanos = chunk.arrivalNanos();

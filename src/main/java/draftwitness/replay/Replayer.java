@@ -17,8 +17,9 @@ import org.jspecify.annotations.Nullable;
 /**
  * Plays a recording to listeners.
  *
- * <p>The thread {@code replay} reads the file and calls the listeners; the commands come from any thread. It begins paused. A seek
- * begins the session anew for the listeners, from the cell sought; at the end it waits, paused, for another seek until closed.
+ * <p>The thread {@code replay} reads the file and calls the listeners; the commands come from any thread. It begins
+ * paused. A seek begins the session anew for the listeners, from the cell sought; at the end it waits, paused, for
+ * another seek until closed.
  */
 public final class Replayer implements AutoCloseable {
     private static final long JOIN_MILLIS = 10_000;

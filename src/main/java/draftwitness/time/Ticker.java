@@ -40,4 +40,25 @@ public interface Ticker {
     default Ticker fromZero() {
         return new ZeroedTicker(this);
     }
+
+    /** A clock that runs like this one but whose wall clock stands at a given instant: for sessions that must come out the same. */
+    default Ticker anchoredAt(Instant wall) {
+        Ticker self = this;
+        return new Ticker() {
+            @Override
+            public long nanos() {
+                return self.nanos();
+            }
+
+            @Override
+            public Instant wallClock() {
+                return wall;
+            }
+
+            @Override
+            public long realNanos(long tickerNanos) {
+                return self.realNanos(tickerNanos);
+            }
+        };
+    }
 }

@@ -1,0 +1,79 @@
+package draftwitness.app;
+
+import draftwitness.capture.CaptureSession;
+import draftwitness.capture.SourcePlan;
+import draftwitness.driver.DriverCatalog;
+import draftwitness.furnace.Scenario;
+import draftwitness.furnace.Scenarios;
+import draftwitness.furnace.SimulatedSensor;
+import draftwitness.furnace.Simulation;
+import draftwitness.input.InputException;
+import draftwitness.link.LinkAddress.Kind;
+import draftwitness.link.Links;
+import draftwitness.reading.SessionListener;
+import draftwitness.setup.Setup;
+import draftwitness.time.Ticker;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+
+/** Makes live sessions out of plans, with every kind of link that the program knows. */
+public final class Sessions {
+    /** What the program shows when it is told nothing. */
+    public static final String DEMO = "demo-house";
+
+    /** Wall clock of simulated recordings, so that the same scenario and seed give the same file. */
+    private static final Instant SIMULATED_START = Instant.parse("2026-01-17T22:10:00Z");
+
+    /** So much faster than real time that the clock never holds a simulation up. */
+    private static final double UNBOUND = 100_000;
+
+    private static final Links LINKS = new Links(Map.of(Kind.SIMULATED, new SimulatedLinks()));
+
+    private Sessions() {}
+
+    /** A session that has not started; it runs at the speed its links ask for. */
+    public static CaptureSession live(List<SourcePlan> plans, Setup setup, List<SessionListener> listeners)
+            throws InputException {
+        Ticker clock = Ticker.system().scaled(plans.get(0).address().speed());
+        return new CaptureSession(plans, LINKS, clock, setup.title(), setup.text(), listeners);
+    }
+
+    /** A simulated session that runs as fast as it can, always with the same start. */
+    public static CaptureSession simulated(Scenario scenario, long seed, List<SessionListener> listeners)
+            throws InputException {
+        Ticker clock = Ticker.system().scaled(UNBOUND).anchoredAt(SIMULATED_START);
+        Setup setup = setupOf(scenario);
+        return new CaptureSession(plans(scenario, seed, 1), LINKS, clock, setup.title(), setup.text(), listeners);
+    }
+
+    /** The setup that belongs to a scenario. */
+    public static Setup setupOf(Scenario scenario) throws InputException {
+        return Setup.parse(scenario.name() + " (setup)", scenario.setupText());
+    }
+
+    /**
+     * The source of a simulated house, on all taps that its scenario has instruments on.
+     *
+     * @param speed how many times as fast as real time
+     */
+    public static List<SourcePlan> plans(Scenario scenario, long seed, double speed) throws InputException {
+        String link = "simulated:" + scenario.name() + "?seed=" + seed + (speed == 1 ? "" : "&speed=" + speed);
+        List<String> taps = new ArrayList<>();
+        for (SimulatedSensor s : Simulation.start(scenario, seed).sensors()) {
+            taps.add(s.tap().role() + "=house." + s.tap().role());
+        }
+        return new SourcePlanner(DriverCatalog.shipped())
+                .plan(List.of("house=simulated-house@" + link), taps);
+    }
+
+    /** The built-in demo house. */
+    public static Scenario demo() {
+        try {
+            return Scenarios.find(DEMO);
+        } catch (InputException e) {
+            throw new IllegalStateException("the demo house is missing from the program", e);
+        }
+    }
+}
