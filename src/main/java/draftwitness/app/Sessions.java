@@ -29,9 +29,13 @@ public final class Sessions {
     /** So much faster than real time that the clock never holds a simulation up. */
     private static final double UNBOUND = 100_000;
 
-    private static final Links LINKS = new Links(Map.of(Kind.SIMULATED, new SimulatedLinks()));
+    private static final Links LINKS = links(new SimulatedLinks());
 
     private Sessions() {}
+
+    private static Links links(SimulatedLinks simulated) {
+        return new Links(Map.of(Kind.SIMULATED, simulated));
+    }
 
     /** A session that has not started; it runs at the speed its links ask for. */
     public static CaptureSession live(List<SourcePlan> plans, Setup setup, List<SessionListener> listeners)
@@ -40,12 +44,18 @@ public final class Sessions {
         return new CaptureSession(plans, LINKS, clock, setup.title(), setup.text(), listeners);
     }
 
-    /** A simulated session that runs as fast as it can, always with the same start. */
-    public static CaptureSession simulated(Scenario scenario, long seed, List<SessionListener> listeners)
+    /**
+     * A simulated session that runs as fast as it can, always with the same start.
+     *
+     * @param scenarioText the scenario's name or file
+     * @param nanos how much of the scenario, whatever its own length
+     */
+    public static CaptureSession simulated(String scenarioText, long seed, long nanos, List<SessionListener> listeners)
             throws InputException {
         Ticker clock = Ticker.system().scaled(UNBOUND).anchoredAt(SIMULATED_START);
-        Setup setup = setupOf(scenario);
-        return new CaptureSession(plans(scenario, seed, 1), LINKS, clock, setup.title(), setup.text(), listeners);
+        Setup setup = setupOf(Scenarios.find(scenarioText));
+        Links links = links(new SimulatedLinks(nanos));
+        return new CaptureSession(plans(scenarioText, seed, 1), links, clock, setup.title(), setup.text(), listeners);
     }
 
     /** The setup that belongs to a scenario. */
@@ -56,16 +66,17 @@ public final class Sessions {
     /**
      * The source of a simulated house, on all taps that its scenario has instruments on.
      *
+     * @param scenarioText the scenario's name or file
      * @param speed how many times as fast as real time
      */
-    public static List<SourcePlan> plans(Scenario scenario, long seed, double speed) throws InputException {
-        String link = "simulated:" + scenario.name() + "?seed=" + seed + (speed == 1 ? "" : "&speed=" + speed);
+    public static List<SourcePlan> plans(String scenarioText, long seed, double speed) throws InputException {
+        String link = "simulated:" + scenarioText + "?seed=" + seed + (speed == 1 ? "" : "&speed=" + speed);
         List<String> taps = new ArrayList<>();
-        for (SimulatedSensor s : Simulation.start(scenario, seed).sensors()) {
+        for (SimulatedSensor s :
+                Simulation.start(Scenarios.find(scenarioText), seed).sensors()) {
             taps.add(s.tap().role() + "=house." + s.tap().role());
         }
-        return new SourcePlanner(DriverCatalog.shipped())
-                .plan(List.of("house=simulated-house@" + link), taps);
+        return new SourcePlanner(DriverCatalog.shipped()).plan(List.of("house=simulated-house@" + link), taps);
     }
 
     /** The built-in demo house. */

@@ -28,12 +28,24 @@ final class SimulatedLinks implements LinkOpener {
     /** The model is asked for so much time at once. */
     private static final long STRIDE_NANOS = 20_000_000;
 
+    private final long nanos;
+
+    /** Scenarios of their own length. */
+    SimulatedLinks() {
+        this(-1);
+    }
+
+    /** Scenarios of so much time; their own length when negative. */
+    SimulatedLinks(long nanos) {
+        this.nanos = nanos;
+    }
+
     @Override
     public ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
         try {
             Scenario scenario = Scenarios.find(address.target());
             long seed = address.options().integer("seed", 1, 0, Integer.MAX_VALUE);
-            return new PacedLink(address.toString(), new Lines(scenario, seed), ticker);
+            return new PacedLink(address.toString(), new Lines(scenario, seed, nanos), ticker);
         } catch (InputException e) {
             throw new LinkException(String.valueOf(e.getMessage()), e);
         }
@@ -47,10 +59,10 @@ final class SimulatedLinks implements LinkOpener {
         private final Deque<Chunk> ready = new ArrayDeque<>();
         private long advanced;
 
-        Lines(Scenario scenario, long seed) {
+        Lines(Scenario scenario, long seed, long nanos) {
             simulation = Simulation.start(scenario, seed);
             sensors = simulation.sensors();
-            endNanos = Math.round(scenario.durationSeconds() * 1e9);
+            endNanos = nanos >= 0 ? nanos : Math.round(scenario.durationSeconds() * 1e9);
         }
 
         @Override

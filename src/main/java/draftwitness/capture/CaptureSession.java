@@ -158,11 +158,14 @@ public final class CaptureSession implements AutoCloseable {
     private void runPipeline() {
         try {
             tell(l -> l.begin(header));
-            while (!pipeline.allFinished()) {
+            while (true) {
                 // Read before the queue is emptied: when it is false here, a later round empties the queue again.
                 boolean last = stopping && readersDone();
                 long drainedAt = drain();
                 pipeline.attend(drainedAt);
+                if (pipeline.allFinished()) {
+                    break; // the session ends with its last reading, not when the clock says so
+                }
                 assembler.emitUntil(Math.min(drainedAt - HOLD_NANOS, pipeline.playedNanos()), this::handOn);
                 health = pipeline.health();
                 if (last) {

@@ -82,7 +82,10 @@ final class Pipeline implements Incoming.Intake {
                 if (request.isPresent()) {
                     s.send(link, request.get());
                 }
-                if (s.state == SourceState.LIVE && s.expectsBytes && !s.paced && nowNanos - s.lastByteNanos > SILENCE_NANOS) {
+                if (s.state == SourceState.LIVE
+                        && s.expectsBytes
+                        && !s.paced
+                        && nowNanos - s.lastByteNanos > SILENCE_NANOS) {
                     s.enter(SourceState.SILENT, nowNanos, SILENCE_WORDS);
                 }
             }

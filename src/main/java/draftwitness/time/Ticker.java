@@ -41,7 +41,10 @@ public interface Ticker {
         return new ZeroedTicker(this);
     }
 
-    /** A clock that runs like this one but whose wall clock stands at a given instant: for sessions that must come out the same. */
+    /**
+     * A clock that runs like this one but whose wall clock stands at a given instant: for sessions that must come out
+     * the same.
+     */
     default Ticker anchoredAt(Instant wall) {
         Ticker self = this;
         return new Ticker() {

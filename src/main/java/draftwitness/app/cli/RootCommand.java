@@ -12,7 +12,13 @@ import picocli.CommandLine.Spec;
         versionProvider = Version.class,
         description = "Watches, records and replays the draft of a gas furnace.",
         synopsisSubcommandLabel = "[COMMAND]",
-        subcommands = {DriversCommand.class, SourcesCommand.class})
+        subcommands = {
+            RecordCommand.class,
+            AnalyzeCommand.class,
+            SourcesCommand.class,
+            DriversCommand.class,
+            SimulateCommand.class
+        })
 final class RootCommand implements Callable<Integer> {
     private final Console console;
 

@@ -1,0 +1,74 @@
+package draftwitness.app;
+
+import draftwitness.capture.CaptureSession;
+import draftwitness.capture.SourceHealth;
+import draftwitness.reading.SourceState;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Runs a live session in the foreground until it ends, a given session time has passed, recording fails, or it is asked
+ * to stop; then stops it in good order. Used by the commands that have no window.
+ */
+public final class LiveRun {
+    private static final long LOOK_MILLIS = 50;
+
+    private LiveRun() {}
+
+    /**
+     * How a run ended.
+     *
+     * @param lost sources that were away at the end
+     * @param recordingFailure what ended the recording early, or null
+     */
+    public record Outcome(
+            List<SourceHealth> health,
+            List<SourceHealth> lost,
+            @Nullable Exception recordingFailure) {}
+
+    /**
+     * Runs a started session to its end.
+     *
+     * @param forNanos session time to run for; {@link Long#MAX_VALUE} without limit
+     * @param recording the recording that must go well, or null
+     */
+    public static Outcome run(
+            CaptureSession session, long forNanos, StopSignal stop, RecordSwitch.@Nullable Run recording)
+            throws InterruptedException {
+        try {
+            while (session.handedOnNanos() < forNanos
+                    && (recording == null || recording.failure() == null)
+                    && !session.awaitEnd(1, TimeUnit.MILLISECONDS)) {
+                if (stop.await(LOOK_MILLIS, TimeUnit.MILLISECONDS)) {
+                    break;
+                }
+            }
+        } finally {
+            session.stop();
+        }
+        if (recording != null && !recording.awaitFinished(30, TimeUnit.SECONDS)) {
+            return outcome(
+                    session, new IllegalStateException(recording.file() + ": the disk did not take it all in time"));
+        }
+        return outcome(session, recording == null ? null : recording.failure());
+    }
+
+    private static Outcome outcome(CaptureSession session, @Nullable Exception failure) {
+        List<SourceHealth> health = session.health();
+        return new Outcome(
+                health,
+                health.stream()
+                        .filter(h -> h.state() == SourceState.GONE || h.state() == SourceState.RETRYING)
+                        .toList(),
+                failure);
+    }
+
+    /** A file's size for people. */
+    public static String size(Path file) {
+        long bytes = file.toFile().length();
+        return bytes < 1_000_000 ? (bytes + 999) / 1000 + " kB" : String.format(Locale.ROOT, "%.1f MB", bytes / 1e6);
+    }
+}

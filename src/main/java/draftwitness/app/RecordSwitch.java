@@ -1,0 +1,132 @@
+package draftwitness.app;
+
+import draftwitness.reading.SessionHeader;
+import draftwitness.reading.SessionListener;
+import draftwitness.reading.Slice;
+import draftwitness.recording.Recorder;
+import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Starts and stops recordings while a session goes on. Keeps the latest minute in memory, so that a recording also has
+ * what led up to the moment at which it was started.
+ *
+ * <p>The session's thread calls the listener's methods; {@link #start} and {@link #stop} may come from any thread and
+ * take effect at the next slice.
+ */
+public final class RecordSwitch implements SessionListener {
+    /** Slices kept from before: one minute. */
+    private static final int BEFORE_SLICES = 600;
+
+    private final Deque<Slice> before = new ArrayDeque<>();
+    private final AtomicReference<@Nullable Run> wanted = new AtomicReference<>();
+    private @Nullable SessionHeader header;
+    private @Nullable Run running;
+
+    /** One recording. */
+    public static final class Run {
+        private final Path file;
+        private final Recorder recorder;
+        private volatile @Nullable Exception failure;
+        private volatile long firstNanos = Long.MAX_VALUE;
+        private volatile long lastNanos = Long.MIN_VALUE;
+
+        Run(Path file) {
+            this.file = file;
+            this.recorder = new Recorder(file, Executors.defaultThreadFactory(), e -> failure = e);
+        }
+
+        public Path file() {
+            return file;
+        }
+
+        public @Nullable Exception failure() {
+            return failure;
+        }
+
+        /** Recorded session time, in nanoseconds. */
+        public long elapsedNanos() {
+            long first = firstNanos;
+            long last = lastNanos;
+            return last > first ? last - first : 0;
+        }
+
+        /** Session time that is safe on the disk; {@link Long#MIN_VALUE} before anything is. */
+        public long committedNanos() {
+            return recorder.committedNanos();
+        }
+
+        /** Waits until the file is finished; false if it still is not. */
+        public boolean awaitFinished(long limit, TimeUnit unit) {
+            return recorder.awaitFinished(limit, unit);
+        }
+
+        private void take(Slice slice) {
+            if (firstNanos == Long.MAX_VALUE) {
+                firstNanos = slice.endNanos() - Slice.CELL_NANOS;
+            }
+            recorder.slice(slice);
+            lastNanos = slice.endNanos();
+        }
+    }
+
+    /** Records into a new file from the next slice on, with the minute before it. */
+    public Run start(Path file) {
+        Run run = new Run(file);
+        wanted.set(run);
+        return run;
+    }
+
+    /** Ends the recording with the next slice. */
+    public void stop() {
+        wanted.set(null);
+    }
+
+    @Override
+    public void begin(SessionHeader begun) {
+        header = begun;
+        before.clear();
+        follow();
+    }
+
+    @Override
+    public void slice(Slice slice) {
+        follow();
+        Run run = running;
+        if (run != null) {
+            run.take(slice);
+        }
+        before.add(slice);
+        if (before.size() > BEFORE_SLICES) {
+            before.remove();
+        }
+    }
+
+    private void follow() {
+        Run next = wanted.get();
+        if (next == running) {
+            return;
+        }
+        if (running != null) {
+            running.recorder.end();
+        }
+        running = next;
+        if (next != null && header != null) {
+            next.recorder.begin(header);
+            before.forEach(next::take);
+        }
+    }
+
+    @Override
+    public void end() {
+        if (running != null) {
+            running.recorder.end();
+            running = null;
+        }
+    }
+}
