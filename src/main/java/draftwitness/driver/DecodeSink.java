@@ -34,4 +34,12 @@ public interface DecodeSink {
 
     /** Bytes without meaning that are expected between messages: line ends, prompts, idle fill, flow control. */
     default void filler(int bytes) {}
+
+    /**
+     * The instrument's own message counter; called before the readings of its message.
+     *
+     * @param value 0 to {@code 2^bits - 1}
+     * @param bits where it wraps around
+     */
+    default void counter(long value, int bits) {}
 }

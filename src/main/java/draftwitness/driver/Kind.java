@@ -9,12 +9,15 @@ import java.util.stream.Collectors;
 /** The kinds of description, each told by the key {@code kind}. */
 enum Kind {
     /** Lines of text that come by themselves. */
-    LINE;
+    LINE,
+    /** Binary messages that come by themselves. */
+    FRAME;
 
     /** Reads the part of a description that belongs to this kind. */
     Plan read(TomlTableReader root) throws InputException {
         return switch (this) {
             case LINE -> LineKind.read(root);
+            case FRAME -> FrameKind.read(root);
         };
     }
 

@@ -14,8 +14,11 @@ final class Staged {
 
     private final List<Item> items = new ArrayList<>();
     private final List<Fault> faults = new ArrayList<>();
+    private long counter;
+    private int counterBits;
 
     void clear() {
+        counterBits = 0;
         items.clear();
         faults.clear();
     }
@@ -29,12 +32,21 @@ final class Staged {
         faults.add(fault);
     }
 
+    /** The message carries the instrument's own counter. */
+    void counter(long value, int bits) {
+        counter = value;
+        counterBits = bits;
+    }
+
     boolean isEmpty() {
         return items.isEmpty() && faults.isEmpty();
     }
 
     /** The message is good: hands on its readings and {@code bytes}. */
     void release(int bytes, long arrivalNanos, DecodeSink sink) {
+        if (counterBits > 0) {
+            sink.counter(counter, counterBits);
+        }
         for (Fault fault : faults) {
             sink.fault(fault, 0);
         }

@@ -47,6 +47,11 @@ final class DecodeLog implements DecodeSink {
         bytes += positive(count);
     }
 
+    @Override
+    public void counter(long value, int bits) {
+        events.add("counter " + value + " of " + bits + " bits");
+    }
+
     private static int positive(int count) {
         if (count <= 0) {
             throw new IllegalStateException(count + " bytes");
