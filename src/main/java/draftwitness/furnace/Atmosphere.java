@@ -33,4 +33,9 @@ final class Atmosphere {
     static double density(double pascals, double kelvin) {
         return pascals / (GAS_CONSTANT * kelvin);
     }
+
+    /** Draft of a column of lighter gas, Pa: {@code g H (rho - rhoGas)}; positive when it pulls upwards. */
+    static double stackDraft(double heightMetres, double airDensity, double gasDensity) {
+        return GRAVITY * heightMetres * (airDensity - gasDensity);
+    }
 }

@@ -21,7 +21,11 @@ final class Furnace {
     private static final double DESIGN_MASS = 0.0095;
     private static final double TUBE_SECONDS = 0.06;
     private static final double METAL_SECONDS = 35;
-    private static final double HOT_VOLUME = 0.0035;
+    /** How long the gas stays in the primary exchanger: its volume over the hot flow. */
+    private static final double RESIDENCE_SECONDS = 0.25;
+
+    private static final double VENT_RISE_METRES = 2;
+    private static final double HOT_VOLUME = 0.006;
 
     private final House house;
     private final FlowNetwork net;
@@ -39,6 +43,7 @@ final class Furnace {
     private final Gust slowTurbulence;
     private final Noise flameNoise;
 
+    private final Lag hotGas = new Lag(0);
     private final Lag metal = new Lag(0);
     private final Lag ventWarmth = new Lag(0);
     private final Lag tube = new Lag(0);
@@ -181,18 +186,19 @@ final class Furnace {
         double outdoor = house.place().outdoorCelsius() + Atmosphere.ZERO_CELSIUS;
         double air = house.flue().pipes() == 2 ? (room + outdoor) / 2 : room;
         double firing = gas.flame() * gas.rate();
+        double hot = hotGas.step(firing, RESIDENCE_SECONDS, seconds);
         double warm = metal.value();
         double before = net.primaryDensity;
         net.airDensity = Atmosphere.density(pascals, air);
         net.roomDensity = Atmosphere.density(pascals, room);
-        net.primaryDensity = Atmosphere.density(pascals, air + 230 * firing + 240 * warm);
-        net.secondaryDensity = Atmosphere.density(pascals, air + 15 * firing + 115 * warm);
-        net.inducerDensity = Atmosphere.density(pascals, air + 6 * firing + 34 * warm);
-        double vent = ventWarmth.step(6 * firing + 30 * warm, 15, seconds);
+        net.primaryDensity = Atmosphere.density(pascals, air + 230 * hot + 240 * warm);
+        net.secondaryDensity = Atmosphere.density(pascals, air + 15 * hot + 115 * warm);
+        net.inducerDensity = Atmosphere.density(pascals, air + 6 * hot + 34 * warm);
+        double vent = ventWarmth.step(6 * hot + 30 * warm, 15, seconds);
         net.ventDensity = Atmosphere.density(pascals, air + vent);
         net.expansionFlow = HOT_VOLUME * (before - net.primaryDensity) / seconds;
-        double rise = 2.0;
-        net.buoyancyPascals = Atmosphere.GRAVITY * rise * (Atmosphere.density(pascals, outdoor) - net.ventDensity);
+        net.buoyancyPascals =
+                Atmosphere.stackDraft(VENT_RISE_METRES, Atmosphere.density(pascals, outdoor), net.ventDensity);
     }
 
     private void condensate(double firing, double seconds) {
@@ -200,7 +206,7 @@ final class Furnace {
         // Some of the water runs back by itself; what is left fills the low spot.
         double gathering = firing * 0.0042 * vent - 0.0011 * slug.fill() * (firing > 0 ? 0.4 : 1);
         slug.fillTo(slug.fill() + gathering * seconds);
-        slug.step(net.ventFlow, net.ventDensity, 0.6 * fastTurbulence.value() * motor.speed(), seconds);
+        slug.step(net.ventFlow, net.ventDensity, 0.06 * fastTurbulence.value() * motor.speed(), seconds);
         double drain = troubles.of(Cause.DRAIN_BLOCKED);
         water = Math.max(0, Math.min(1, water + (firing * 0.006 * drain - (firing > 0 ? 0.0002 : 0.004)) * seconds));
     }

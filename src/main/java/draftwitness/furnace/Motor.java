@@ -7,7 +7,7 @@ package draftwitness.furnace;
  * rated, torque to the design load. Stepped by the midpoint rule. Not thread-safe; one owner.
  */
 final class Motor {
-    private static final double INERTIA_SECONDS = 1.9;
+    private static final double INERTIA_SECONDS = 3.2;
     private static final double NO_LOAD_SPEED = 1.09;
     private static final double STIFFNESS = 11;
     private static final double MOST_TORQUE = 1.7;

@@ -65,7 +65,7 @@ final class Slug {
         swing(seconds / 2);
         double gap = 1 - blocked();
         double excess = Math.abs(flow) / (density * BORE_AREA * gap) / ONSET_METRES_PER_SECOND - 1;
-        double limit = 0.4 * BORE_METRES * Math.min(fill, 1 - fill) + 1e-4;
+        double limit = 0.2 * BORE_METRES * Math.min(fill, 1 - fill) + 1e-4;
         double feed = Math.max(0, Math.min(0.12, 0.2 * excess)) * (1 - x * x / (limit * limit));
         v = v * StrictMath.exp(2 * omega * Math.max(-1, feed - DAMPING) * seconds) + push * seconds;
         swing(seconds / 2);

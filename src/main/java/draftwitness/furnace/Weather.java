@@ -3,7 +3,7 @@ package draftwitness.furnace;
 /** Wind at the terminal and the pressure it makes there. Metres, seconds, pascal. Not thread-safe; one owner. */
 final class Weather {
     /** Scale of gusts near the ground, m: the low-altitude rule of MIL-F-8785C at 20 ft gives 143.6 ft. */
-    private static final double GUST_LENGTH_METRES = 43.8;
+    static final double GUST_LENGTH_METRES = 43.8;
 
     private static final double SLOW_SECONDS = 240;
     private static final double TERMINAL_COEFFICIENT = 0.55;

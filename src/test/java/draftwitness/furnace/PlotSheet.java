@@ -28,6 +28,9 @@ final class PlotSheet {
         new Color(0x0072B2), new Color(0xD55E00), new Color(0x009E73), new Color(0xCC79A7), new Color(0x7F6A00)
     };
 
+    private static double from;
+    private static double to = -1;
+
     private PlotSheet() {}
 
     /** Writes the sheet. */
@@ -39,7 +42,12 @@ final class PlotSheet {
             scenarios.addAll(Scenarios.list());
         }
         for (int i = 2; i < args.length; i++) {
-            scenarios.add(Scenarios.find(args[i]));
+            String[] parts = args[i].split("@|\\.\\.", -1);
+            scenarios.add(Scenarios.find(parts[0]));
+            if (parts.length == 3) {
+                from = Double.parseDouble(parts[1]);
+                to = Double.parseDouble(parts[2]);
+            }
         }
         write(Path.of(args[0]), columns, scenarios, 1);
     }
@@ -70,15 +78,19 @@ final class PlotSheet {
             java.util.Arrays.fill(low[i], Double.POSITIVE_INFINITY);
             java.util.Arrays.fill(high[i], Double.NEGATIVE_INFINITY);
         }
-        double seconds = scenario.durationSeconds();
-        run.advanceTo(Math.round(seconds * 1e9), (sensor, nanos, count) -> {
+        double begin = from;
+        double end = to < 0 ? scenario.durationSeconds() : to;
+        run.advanceTo(Math.round(end * 1e9), (sensor, nanos, count) -> {
             SimulatedSensor s = run.sensors().get(sensor);
             double value = new Step(s.unit(), s.decimals()).inBase(count);
-            int x = (int) Math.min(plot - 1, nanos / 1e9 / seconds * plot);
+            int x = (int) Math.min(plot - 1, (nanos / 1e9 - begin) / (end - begin) * plot);
+            if (nanos / 1e9 < begin) {
+                return;
+            }
             low[sensor][x] = Math.min(low[sensor][x], value);
             high[sensor][x] = Math.max(high[sensor][x], value);
         });
-        labels(g, scenario, run, seconds);
+        labels(g, scenario, run, end);
         int contacts = 0;
         int colour = 0;
         for (int i = 0; i < n; i++) {
