@@ -29,12 +29,16 @@ final class Database implements AutoCloseable {
         this.temporaryFolder = temporaryFolder;
     }
 
-    /** Opens an existing or empty file for reading and writing. */
-    static Database forWriting(Path file) throws RecordingException {
+    /**
+     * Opens an existing or empty file for reading and writing.
+     *
+     * @param shown the file's name in messages
+     */
+    static Database forWriting(Path file, Path shown) throws RecordingException {
         try {
-            return new Database(file, connect(file, "mode=rw", false), null);
+            return new Database(shown, connect(file, "mode=rw", false), null);
         } catch (SQLException e) {
-            throw writing(file, e);
+            throw writing(shown, e);
         }
     }
 

@@ -24,9 +24,12 @@ import java.util.List;
  */
 public final class RecordingWriter implements AutoCloseable {
     private static final int CELLS_A_COMMIT = (int) (1_000_000_000 / Slice.CELL_NANOS);
+    private static final int CELLS_A_BULK_ROW = 60 * CELLS_A_COMMIT;
+    private static final int READINGS_A_BULK_ROW = 1 << 16;
 
     private final Path file;
     private final Database database;
+    private final boolean bulk;
     private final StretchBuilder builder;
     private final StretchCodec codec;
     private final PreparedStatement insertStretch;
@@ -39,8 +42,10 @@ public final class RecordingWriter implements AutoCloseable {
 
     private record PendingEvent(long cell, SourceEvent event) {}
 
-    private RecordingWriter(Path file, Database database, SessionHeader header) throws RecordingException {
+    private RecordingWriter(Path file, Database database, SessionHeader header, boolean bulk)
+            throws RecordingException {
         this.file = file;
+        this.bulk = bulk;
         this.database = database;
         this.builder = new StretchBuilder(header);
         this.codec = new StretchCodec(header.timeStepNanos(), header.channels().size());
@@ -94,9 +99,10 @@ public final class RecordingWriter implements AutoCloseable {
         }
         Database database = null;
         try {
-            database = Database.forWriting(file);
+            database = Database.forWriting(file, file);
             begin(database, header);
-            return new RecordingWriter(file, database, header);
+            logAhead(database);
+            return new RecordingWriter(file, database, header, false);
         } catch (RecordingException e) {
             discard(database, file);
             throw e;
@@ -132,10 +138,35 @@ public final class RecordingWriter implements AutoCloseable {
         }
         writeHeader(database, header);
         database.commit();
+    }
+
+    private static void logAhead(Database database) throws RecordingException {
         database.automaticCommits();
         database.execute("PRAGMA journal_mode=WAL");
         database.execute("PRAGMA synchronous=FULL");
         database.manualCommits();
+    }
+
+    /**
+     * Fills an empty file that nobody else sees until it is complete: in one go, without a log, and in rows of a
+     * minute. The caller forces it to the disk.
+     *
+     * @param file exists and is empty
+     * @param shown the file's name in messages
+     */
+    static RecordingWriter bulk(Path file, Path shown, SessionHeader header) throws RecordingException {
+        Database database = Database.forWriting(file, shown);
+        try {
+            database.execute("PRAGMA journal_mode=OFF");
+            begin(database, header);
+            database.automaticCommits();
+            database.execute("PRAGMA synchronous=OFF");
+            database.manualCommits();
+            return new RecordingWriter(shown, database, header, true);
+        } catch (RecordingException e) {
+            database.close();
+            throw e;
+        }
     }
 
     private static void writeHeader(Database database, SessionHeader header) throws RecordingException {
@@ -198,9 +229,13 @@ public final class RecordingWriter implements AutoCloseable {
         for (SourceEvent event : slice.events()) {
             events.add(new PendingEvent(slice.index(), event));
         }
-        if (builder.cells() >= CELLS_A_COMMIT) {
+        if (bulk ? rowIsFull() : builder.cells() >= CELLS_A_COMMIT) {
             flush();
         }
+    }
+
+    private boolean rowIsFull() {
+        return builder.cells() >= CELLS_A_BULK_ROW || builder.readings() >= READINGS_A_BULK_ROW;
     }
 
     /**
@@ -230,7 +265,9 @@ public final class RecordingWriter implements AutoCloseable {
                         Checksum.of(number, pending.cell(), e));
             }
             events.clear();
-            database.commit();
+            if (!bulk) {
+                database.commit();
+            }
             committedNanos = stretch.endCell() * Slice.CELL_NANOS;
         } catch (SQLException e) {
             fail();
@@ -297,6 +334,9 @@ public final class RecordingWriter implements AutoCloseable {
         database.commit();
         closeStatements();
         database.automaticCommits();
+        if (bulk) {
+            return;
+        }
         database.execute("PRAGMA wal_checkpoint(TRUNCATE)");
         try {
             database.execute("PRAGMA journal_mode=DELETE");

@@ -21,6 +21,7 @@ final class StretchBuilder {
     private boolean started;
     private long nextCell;
     private int cells;
+    private int readings;
 
     StretchBuilder(SessionHeader header) {
         this.header = header;
@@ -36,6 +37,11 @@ final class StretchBuilder {
     /** Cells gathered. */
     int cells() {
         return cells;
+    }
+
+    /** Readings gathered. */
+    int readings() {
+        return readings;
     }
 
     /** Refuses a slice that cannot be kept as it is, before anything of it is taken. */
@@ -88,6 +94,7 @@ final class StretchBuilder {
         int channel = positionOf(block.channel());
         lastNanos[channel] = block.lastNanos();
         Run run = runFor(channel, block);
+        readings += block.size();
         for (int i = 0; i < block.size(); i++) {
             long time = block.timeNanos(i);
             run.add(time / timeStepNanos, block.count(i), cell - Slice.indexOf(time));
@@ -116,6 +123,7 @@ final class StretchBuilder {
         }
         Stretch stretch = new Stretch(nextCell - cells, cells, all);
         cells = 0;
+        readings = 0;
         return stretch;
     }
 }
