@@ -1,0 +1,38 @@
+package draftwitness.dashboard;
+
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Everything that the lanes and the overview show at one moment. Immutable; any thread paints it.
+ *
+ * @param window the time that the strips show
+ * @param extent the whole session
+ * @param headNanos the newest moment of a live session, or the playhead of a recording
+ * @param live true for a live session
+ * @param start wall-clock instant of session time 0, or null when unknown
+ * @param zone for times of day
+ * @param lanes top to bottom
+ * @param overview the most telling channel over the whole session, or null when there is none
+ */
+public record ChartFrame(
+        TimeSpan window,
+        TimeSpan extent,
+        long headNanos,
+        boolean live,
+        @Nullable Instant start,
+        ZoneId zone,
+        List<LaneFrame> lanes,
+        @Nullable LaneFrame overview) {
+    public ChartFrame {
+        lanes = List.copyOf(lanes);
+    }
+
+    /** A frame of nothing. */
+    public static ChartFrame empty(ZoneId zone) {
+        TimeSpan minute = new TimeSpan(0, SpanChoice.MINUTE_1.nanos());
+        return new ChartFrame(minute, minute, 0, false, null, zone, List.of(), null);
+    }
+}

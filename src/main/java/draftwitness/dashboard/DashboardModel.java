@@ -1,0 +1,261 @@
+package draftwitness.dashboard;
+
+import draftwitness.input.InputException;
+import draftwitness.reading.SessionHeader;
+import draftwitness.setup.Setup;
+import java.time.ZoneId;
+import java.util.Objects;
+import java.util.concurrent.Executor;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the window shows and what its controls do, without the window. User-interface thread, except {@link #fail},
+ * which any thread may call.
+ *
+ * <p>Nothing is pushed: the window asks for {@link #controls} and a {@link #frame} whenever it is ready to draw.
+ */
+public final class DashboardModel {
+    /** Length of a step of the playhead: one cell of the session's grid. */
+    public static final long STEP_NANOS = 100_000_000L;
+
+    private final ZoneId zone;
+    private final Executor background;
+    private final Executor ui;
+    private final Settings.Store store;
+    private final FrameMaker frames;
+    private final ControlsWriter writer;
+
+    private Settings settings;
+    private Viewport viewport;
+    private @Nullable Stage stage;
+    private Setup setup = Setup.defaults();
+    private @Nullable SessionHeader setupOf;
+    private @Nullable String banner;
+    private String dismissedTrouble = "";
+    private TimeSpan shownWindow = new TimeSpan(0, SpanChoice.MINUTE_1.nanos());
+
+    /**
+     * A model with nothing to look at yet.
+     *
+     * @param zone for times of day
+     * @param background runs one task after the other, off the user-interface thread; reads recordings
+     * @param ui runs tasks on the user-interface thread
+     * @param settings what was chosen last
+     * @param store keeps what is chosen
+     */
+    public DashboardModel(ZoneId zone, Executor background, Executor ui, Settings settings, Settings.Store store) {
+        this.zone = zone;
+        this.background = background;
+        this.ui = ui;
+        this.settings = settings;
+        this.store = store;
+        this.frames = new FrameMaker(zone);
+        this.writer = new ControlsWriter(zone);
+        this.viewport = Viewport.following(settings.span());
+    }
+
+    // ---- what is looked at
+
+    /** Looks at a live session from now on. */
+    public void showLive(String name, SessionModel session, RecordControl record) {
+        show(new Stage.Live(name, session, record));
+    }
+
+    /** Looks at a recording from now on. */
+    public void showRecording(Recording recording) {
+        TimeSpan extent = recording.windows().extent();
+        show(new Stage.Replay(
+                recording,
+                new BackgroundWindows(recording.windows(), extent, background, this::fail),
+                new BackgroundWindows(recording.windows(), extent, background, this::fail)));
+    }
+
+    private void show(Stage next) {
+        stage = next;
+        setupOf = null;
+        setup = Setup.defaults();
+        banner = null;
+        dismissedTrouble = "";
+        frames.forget();
+        viewport = Viewport.following(settings.span());
+    }
+
+    /** Shows one line about trouble: what happened and what to do. Any thread. */
+    public void fail(String line) {
+        ui.execute(() -> banner = line);
+    }
+
+    /** Takes the line about trouble away; it comes back when something else goes wrong. */
+    public void dismissBanner() {
+        RecordControl record = record();
+        dismissedTrouble = record == null ? "" : record.status().trouble();
+        banner = null;
+    }
+
+    // ---- recording
+
+    /** The recording control of a live session, or null. */
+    public @Nullable RecordControl record() {
+        return stage == null ? null : stage.record();
+    }
+
+    // ---- replay
+
+    /** Plays or pauses a recording. */
+    public void togglePlay() {
+        ReplayControl replay = replay();
+        if (replay != null) {
+            if (replay.status().playing()) {
+                replay.pause();
+            } else {
+                viewport = viewport.follow();
+                replay.play();
+            }
+        }
+    }
+
+    /** Moves the playhead of a recording by so many steps, backwards when negative, and pauses. */
+    public void step(int steps) {
+        ReplayControl replay = replay();
+        if (replay != null) {
+            replay.pause();
+            replay.seek(replay.status().positionNanos() + steps * STEP_NANOS);
+        }
+    }
+
+    /** Sets the replay speed. */
+    public void speed(double times) {
+        ReplayControl replay = replay();
+        if (replay != null) {
+            replay.speed(times);
+        }
+    }
+
+    /** Goes to a moment: moves the playhead of a recording, or holds the strips of a live session there. */
+    public void goTo(long nanos) {
+        ReplayControl replay = replay();
+        if (replay != null) {
+            replay.seek(nanos);
+            viewport = viewport.follow();
+        } else {
+            long length = shownWindow.lengthNanos();
+            viewport = viewport.hold(new TimeSpan(nanos - length / 2, nanos - length / 2 + length));
+        }
+    }
+
+    private @Nullable ReplayControl replay() {
+        return stage == null ? null : stage.replay();
+    }
+
+    // ---- the part shown
+
+    /** Follows the newest reading, or the playhead. */
+    public void follow() {
+        viewport = viewport.follow();
+    }
+
+    /** Follows when held, holds when following. */
+    public void toggleFollow() {
+        viewport = viewport.isFollowing() ? viewport.hold(shownWindow) : viewport.follow();
+    }
+
+    /** Moves the part shown by a share of its length, later when positive, and holds it. */
+    public void pan(double share) {
+        long by = Math.round(shownWindow.lengthNanos() * share);
+        viewport = viewport.hold(new TimeSpan(shownWindow.fromNanos() + by, shownWindow.toNanos() + by));
+    }
+
+    /** Shows more (factor above 1) or less time; one moment stays where it is on screen. */
+    public void zoom(double factor, long anchorNanos) {
+        viewport = viewport.zoom(shownWindow, factor, anchorNanos);
+    }
+
+    /** Shows exactly this part. */
+    public void showPart(TimeSpan part) {
+        viewport = viewport.hold(part);
+    }
+
+    /** The part shown last. */
+    public TimeSpan shownWindow() {
+        return shownWindow;
+    }
+
+    // ---- choices
+
+    /** Shows so much time and follows. */
+    public void choose(SpanChoice span) {
+        keep(settings.with(span));
+        viewport = Viewport.following(span);
+    }
+
+    public void choose(UnitChoice units) {
+        keep(settings.with(units));
+    }
+
+    public void choose(Theme theme) {
+        keep(settings.with(theme));
+    }
+
+    private void keep(Settings chosen) {
+        settings = chosen;
+        store.keep(chosen);
+    }
+
+    public Settings settings() {
+        return settings;
+    }
+
+    // ---- what to draw
+
+    /** What the bars around the strips show now. */
+    public Controls controls() {
+        Stage s = stage;
+        String trouble = trouble();
+        return writer.write(
+                s,
+                s == null ? null : s.session(),
+                viewport,
+                shownWindow,
+                trouble.isEmpty() ? banner : trouble,
+                settings);
+    }
+
+    private String trouble() {
+        RecordControl record = record();
+        String trouble = record == null ? "" : record.status().trouble();
+        return trouble.equals(dismissedTrouble) ? "" : trouble;
+    }
+
+    /**
+     * What the lanes and the overview show now.
+     *
+     * @param stripColumns pixel columns of a strip
+     * @param overviewColumns pixel columns of the overview
+     */
+    public ChartFrame frame(int stripColumns, int overviewColumns) {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (s == null || session == null) {
+            return ChartFrame.empty(zone);
+        }
+        readSetup(session.header());
+        boolean live = s.replay() == null;
+        long head = s.headNanos(session);
+        shownWindow = viewport.window(session.windows().extent(), head, live);
+        FrameMaker.View view = new FrameMaker.View(session, setup, head, live, shownWindow, settings.units());
+        return frames.frame(view, s.overview(session), stripColumns, overviewColumns);
+    }
+
+    private void readSetup(SessionHeader header) {
+        if (Objects.equals(setupOf, header)) {
+            return;
+        }
+        setupOf = header;
+        try {
+            setup = Setup.parse(Words.get("setup.name"), header.setupToml());
+        } catch (InputException e) {
+            setup = Setup.defaults();
+            banner = Words.get("error.setup", String.valueOf(e.getMessage()));
+        }
+    }
+}

@@ -1,0 +1,93 @@
+package draftwitness.dashboard;
+
+import java.nio.file.Path;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The commands that reach beyond the screen: recording, opening, closing. Whatever would end a running recording asks
+ * first, finishes the file, and goes on only when it is complete. User-interface thread.
+ */
+public final class Desk {
+    private final DashboardModel model;
+    private final SessionChooser chooser;
+    private final Questions questions;
+    private @Nullable Runnable afterRecording;
+
+    public Desk(DashboardModel model, SessionChooser chooser, Questions questions) {
+        this.model = model;
+        this.chooser = chooser;
+        this.questions = questions;
+    }
+
+    /** Starts recording into a new file. */
+    public void record() {
+        RecordControl record = model.record();
+        if (record != null && !record.status().state().busy()) {
+            record.start(record.suggestedFile());
+        }
+    }
+
+    /** Finishes the recording. */
+    public void stop() {
+        RecordControl record = model.record();
+        if (record != null && record.status().state() == RecordControl.State.RECORDING) {
+            record.stop();
+        }
+    }
+
+    /** Starts recording, or finishes it. */
+    public void toggleRecord() {
+        if (model.controls().canStop()) {
+            stop();
+        } else {
+            record();
+        }
+    }
+
+    /** Asks for a recording and opens it. */
+    public void open() {
+        questions.recordingToOpen().ifPresent(this::open);
+    }
+
+    /** Opens a recording. */
+    public void open(Path file) {
+        leave(() -> chooser.openRecording(file));
+    }
+
+    /** Goes to the demo house. */
+    public void demo() {
+        leave(chooser::startDemo);
+    }
+
+    /** Ends the program behind the window, then calls {@code gone}. */
+    public void close(Runnable gone) {
+        leave(() -> {
+            chooser.closed();
+            gone.run();
+        });
+    }
+
+    /** To be called regularly: goes on with what waits for a recording to be finished. */
+    public void tick() {
+        Runnable next = afterRecording;
+        RecordControl record = model.record();
+        if (next != null && (record == null || !record.status().state().busy())) {
+            afterRecording = null;
+            if (record != null && record.status().state() == RecordControl.State.FAILED) {
+                return; // stay, so that the trouble can be read
+            }
+            next.run();
+        }
+    }
+
+    private void leave(Runnable next) {
+        RecordControl record = model.record();
+        if (record == null || !record.status().state().busy()) {
+            next.run();
+        } else if (questions.finishRecording()) {
+            afterRecording = next;
+            record.stop();
+            tick();
+        }
+    }
+}

@@ -1,0 +1,66 @@
+package draftwitness.dashboard.view;
+
+import draftwitness.dashboard.DashboardModel;
+import draftwitness.dashboard.Desk;
+import draftwitness.dashboard.SpanChoice;
+import draftwitness.dashboard.TimeSpan;
+import java.awt.event.ActionEvent;
+import javax.swing.AbstractAction;
+import javax.swing.JComponent;
+import javax.swing.JRootPane;
+import javax.swing.KeyStroke;
+
+/** The keyboard: every command has a key. Event dispatch thread. */
+final class Keys {
+    private final JRootPane root;
+
+    private Keys(JRootPane root) {
+        this.root = root;
+    }
+
+    /** Binds all keys of a window. */
+    static void install(JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged) {
+        Keys keys = new Keys(root);
+        keys.bind("control R", desk::toggleRecord);
+        keys.bind("control O", desk::open);
+        keys.bind("control D", desk::demo);
+        keys.bind("control P", model::togglePlay);
+        keys.bind("control LEFT", () -> model.step(-1));
+        keys.bind("control RIGHT", () -> model.step(1));
+        keys.bind("control shift LEFT", () -> model.step(-10));
+        keys.bind("control shift RIGHT", () -> model.step(10));
+        keys.bind("alt LEFT", () -> model.pan(-0.25));
+        keys.bind("alt RIGHT", () -> model.pan(0.25));
+        keys.bind("control EQUALS", () -> zoom(model, 1 / 1.5));
+        keys.bind("control PLUS", () -> zoom(model, 1 / 1.5));
+        keys.bind("control ADD", () -> zoom(model, 1 / 1.5));
+        keys.bind("control MINUS", () -> zoom(model, 1.5));
+        keys.bind("control SUBTRACT", () -> zoom(model, 1.5));
+        keys.bind("control 0", () -> model.choose(SpanChoice.ALL));
+        keys.bind("control F", model::toggleFollow);
+        keys.bind("control T", () -> {
+            model.choose(model.settings().theme().other());
+            themeChanged.run();
+        });
+        keys.bind("ESCAPE", model::dismissBanner);
+    }
+
+    private static void zoom(DashboardModel model, double factor) {
+        TimeSpan shown = model.shownWindow();
+        model.zoom(factor, shown.fromNanos() + shown.lengthNanos() / 2);
+    }
+
+    private void bind(String stroke, Runnable action) {
+        KeyStroke key = KeyStroke.getKeyStroke(stroke);
+        if (key == null) {
+            throw new IllegalArgumentException("no such key: " + stroke);
+        }
+        root.getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW).put(key, stroke);
+        root.getActionMap().put(stroke, new AbstractAction() {
+            @Override
+            public void actionPerformed(ActionEvent e) {
+                action.run();
+            }
+        });
+    }
+}

@@ -1,0 +1,55 @@
+package draftwitness.dashboard.view;
+
+import draftwitness.dashboard.Questions;
+import draftwitness.dashboard.Words;
+import java.awt.Component;
+import java.nio.file.Path;
+import java.util.Optional;
+import javax.swing.JFileChooser;
+import javax.swing.JOptionPane;
+import javax.swing.filechooser.FileNameExtensionFilter;
+import org.jspecify.annotations.Nullable;
+
+/** Asks by dialogs. Event dispatch thread. */
+final class SwingQuestions implements Questions {
+    private @Nullable Component owner;
+    private final Path folder;
+
+    /**
+     * Questions by dialogs.
+     *
+     * @param folder where recordings are looked for first
+     */
+    SwingQuestions(Path folder) {
+        this.folder = folder;
+    }
+
+    void ownedBy(Component window) {
+        owner = window;
+    }
+
+    @Override
+    public Optional<Path> recordingToOpen() {
+        JFileChooser chooser = new JFileChooser(folder.toFile());
+        chooser.setDialogTitle(Words.get("ask.open.title"));
+        chooser.setFileFilter(new FileNameExtensionFilter(Words.get("ask.open.kind"), "dwrec"));
+        return chooser.showOpenDialog(owner) == JFileChooser.APPROVE_OPTION
+                ? Optional.of(chooser.getSelectedFile().toPath())
+                : Optional.empty();
+    }
+
+    @Override
+    public boolean finishRecording() {
+        Object[] answers = {Words.get("ask.finish.yes"), Words.get("ask.finish.no")};
+        int answer = JOptionPane.showOptionDialog(
+                owner,
+                Words.get("ask.finish.text"),
+                Words.get("ask.finish.title"),
+                JOptionPane.DEFAULT_OPTION,
+                JOptionPane.QUESTION_MESSAGE,
+                null,
+                answers,
+                answers[0]);
+        return answer == 0;
+    }
+}
