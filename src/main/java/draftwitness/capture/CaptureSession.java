@@ -131,6 +131,11 @@ public final class CaptureSession implements AutoCloseable {
         return ended.await(timeout, unit);
     }
 
+    /** True once every listener has been told that nothing follows. */
+    public boolean hasEnded() {
+        return ended.getCount() == 0;
+    }
+
     /**
      * Closes the links, hands on what has arrived, and tells the listeners that nothing follows. Waits for all that.
      */

@@ -1,38 +1,65 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.DashboardProgram;
+import draftwitness.app.DemoInText;
+import draftwitness.app.Display;
+import draftwitness.app.StopSignal;
+import draftwitness.link.LinkException;
+import java.io.IOException;
+import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Spec;
 
 /** The program without a command: the dashboard on the built-in demo house. */
 @Command(
         name = "draftwitness",
         mixinStandardHelpOptions = true,
         versionProvider = Version.class,
-        description = "Watches, records and replays the draft of a gas furnace.",
+        description = {
+            "Watches, records and replays the draft of a gas furnace.",
+            "Without a command: the dashboard on the built-in demo house (without a display: as text, with a picture)."
+        },
+        footer = {
+            "",
+            "The program advises; it is not a safety device and proves nothing safe. Work on gas appliances belongs to"
+                    + " licensed persons under local codes and the appliance's instructions. Never bypass a pressure switch,"
+                    + " limit or flame sensor to keep a furnace running."
+        },
         synopsisSubcommandLabel = "[COMMAND]",
         subcommands = {
+            WatchCommand.class,
             RecordCommand.class,
+            ReplayCommand.class,
             AnalyzeCommand.class,
+            ImportCommand.class,
+            ExportCommand.class,
             SourcesCommand.class,
             DriversCommand.class,
             SimulateCommand.class
         })
 final class RootCommand implements Callable<Integer> {
-    private final Console console;
+    private static final Path PICTURE = Path.of("draftwitness-demo.png");
 
-    @Spec
-    @SuppressWarnings("NullAway.Init") // set by the command-line library before call()
-    private CommandSpec spec;
+    private final Console console;
 
     RootCommand(Console console) {
         this.console = console;
     }
 
     @Override
-    public Integer call() {
-        spec.commandLine().usage(console.out());
+    public Integer call() throws Exception {
+        if (Display.available()) {
+            DashboardProgram.onDemo();
+            return 0;
+        }
+        try (StopSignal stop = new StopSignal()) {
+            DemoInText.run(console.out(), PICTURE, stop);
+            stop.finished(0);
+        } catch (IOException e) {
+            throw new WorkFailedException(PICTURE + ": cannot be written (" + e.getMessage() + ")", e);
+        } catch (LinkException e) {
+            throw new WorkFailedException(String.valueOf(e.getMessage()), e);
+        }
         return 0;
     }
 }

@@ -1,0 +1,199 @@
+package draftwitness.app;
+
+import draftwitness.capture.CaptureSession;
+import draftwitness.capture.SourcePlan;
+import draftwitness.dashboard.DashboardModel;
+import draftwitness.dashboard.Playhead;
+import draftwitness.dashboard.Recording;
+import draftwitness.dashboard.ReplayControl;
+import draftwitness.dashboard.SessionChooser;
+import draftwitness.dashboard.SessionModel;
+import draftwitness.dashboard.view.DashboardWindow;
+import draftwitness.furnace.Scenario;
+import draftwitness.input.InputException;
+import draftwitness.link.LinkException;
+import draftwitness.recording.RecordingException;
+import draftwitness.recording.RecordingFile;
+import draftwitness.recording.RecordingWriter;
+import draftwitness.setup.Setup;
+import draftwitness.time.Ticker;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import javax.swing.SwingUtilities;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The window and what runs behind it: at most one live session or opened recording at a time. Commands come on the
+ * user-interface thread; opening and stopping happens on one background thread, in order.
+ */
+public final class DashboardProgram implements SessionChooser {
+    private final Path folder = Path.of(System.getProperty("user.home"), "Draftwitness");
+    private final ExecutorService background = worker("dashboard-work");
+    private final ExecutorService reading = worker("dashboard-reading");
+    private final ExecutorService finishing = worker("dashboard-finishing");
+    private final CountDownLatch closed = new CountDownLatch(1);
+    private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
+    private final DashboardModel model;
+    // Owned by the background thread:
+    private @Nullable CaptureSession session;
+    private @Nullable LiveRecordControl recording;
+    private @Nullable RecordingFile opened;
+
+    private DashboardProgram() {
+        SettingsFile settings = SettingsFile.usual();
+        this.model = new DashboardModel(
+                ZoneId.systemDefault(), reading, SwingUtilities::invokeLater, settings.read(), settings);
+    }
+
+    private static ExecutorService worker(String name) {
+        return Executors.newSingleThreadExecutor(work -> {
+            Thread thread = new Thread(work, name);
+            thread.setDaemon(true);
+            return thread;
+        });
+    }
+
+    /** What the window begins with. */
+    private interface Beginning {
+        void begin(DashboardProgram program);
+    }
+
+    /** Opens the window on the demo house; returns when it was closed. */
+    public static void onDemo() throws InterruptedException {
+        run(DashboardProgram::startDemo);
+    }
+
+    /** Opens the window on a recording; returns when it was closed. */
+    public static void onRecording(Path file, double speed) throws InterruptedException {
+        run(p -> p.open(file, speed));
+    }
+
+    /**
+     * Opens the window on live sources; returns when it was closed.
+     *
+     * @param out a recording to start at once, or null
+     */
+    public static void onSources(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out)
+            throws InterruptedException {
+        run(p -> p.background.execute(() -> p.openLive(plans, setup, name, out)));
+    }
+
+    private static void run(Beginning beginning) throws InterruptedException {
+        DashboardProgram program = new DashboardProgram();
+        try (StopSignal stop = new StopSignal()) {
+            SwingUtilities.invokeLater(() -> {
+                program.window.set(DashboardWindow.open(program.model, program, program.folder));
+                beginning.begin(program);
+            });
+            while (!program.closed.await(50, TimeUnit.MILLISECONDS)) {
+                if (stop.await(50, TimeUnit.MILLISECONDS)) {
+                    program.closed(); // from outside: sources and recording are ended in good order all the same
+                    program.closed.await();
+                }
+            }
+            stop.finished(0);
+        }
+    }
+
+    @Override
+    public void startDemo() {
+        background.execute(() -> {
+            Scenario demo = Sessions.demo();
+            try {
+                openLive(Sessions.plans(demo.name(), 1, 1), Sessions.setupOf(demo), demo.title(), null);
+            } catch (InputException e) {
+                model.fail(String.valueOf(e.getMessage()));
+            }
+        });
+    }
+
+    @Override
+    public void openRecording(Path file) {
+        open(file, 1);
+    }
+
+    private void open(Path file, double speed) {
+        background.execute(() -> {
+            try {
+                RecordingFile next = RecordingFile.open(file);
+                RecordingWindows windows = RecordingWindows.read(next);
+                leave();
+                opened = next;
+                SwingUtilities.invokeLater(() -> show(file, next, windows, speed));
+            } catch (RecordingException e) {
+                model.fail(String.valueOf(e.getMessage()));
+            }
+        });
+    }
+
+    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed) {
+        Playhead playhead = new Playhead(Ticker.system(), windows.extent());
+        playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
+        model.showRecording(new Recording(
+                String.valueOf(file.getFileName()),
+                next.header(),
+                windows,
+                windows.session().sources(),
+                playhead));
+    }
+
+    private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
+        leave();
+        try {
+            RecordSwitch recorder = new RecordSwitch();
+            SessionModel shown = new SessionModel();
+            CaptureSession live = Sessions.live(plans, setup, List.of(recorder, shown));
+            LiveRecordControl control =
+                    new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
+            if (out != null) {
+                RecordingWriter.checkTarget(out);
+                control.start(out);
+            }
+            live.start();
+            session = live;
+            recording = control;
+            SwingUtilities.invokeLater(() -> model.showLive(name, shown, control));
+        } catch (InputException | LinkException | RecordingException e) {
+            model.fail(String.valueOf(e.getMessage()));
+        }
+    }
+
+    /** Ends what is open now. */
+    private void leave() {
+        if (session != null) {
+            session.stop();
+            session = null;
+        }
+        if (recording != null) {
+            recording.awaitFinished();
+            recording = null;
+        }
+        if (opened != null) {
+            RecordingFile ending = opened;
+            opened = null;
+            reading.execute(() -> close(ending)); // after the last question that is still being answered
+        }
+    }
+
+    private void close(RecordingFile ending) {
+        try {
+            ending.close();
+        } catch (RecordingException e) {
+            model.fail(String.valueOf(e.getMessage()));
+        }
+    }
+
+    @Override
+    public void closed() {
+        background.execute(() -> {
+            leave();
+            closed.countDown();
+        });
+    }
+}

@@ -1,0 +1,91 @@
+package draftwitness.app.cli;
+
+import draftwitness.app.LiveRun;
+import draftwitness.input.InputException;
+import draftwitness.recording.CsvExport;
+import draftwitness.recording.ExportOptions;
+import draftwitness.recording.RecordingException;
+import draftwitness.recording.RecordingFile;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code export}: a recording's readings as a table. */
+@Command(
+        name = "export",
+        mixinStandardHelpOptions = true,
+        description = "Writes a recording's readings as a table (CSV), each as finely as it was read.")
+final class ExportCommand implements Callable<Integer> {
+    private final Console console;
+
+    @Parameters(paramLabel = "FILE", description = "The recording (.dwrec).")
+    @SuppressWarnings("NullAway.Init") // required: set before call()
+    private Path file;
+
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "F.csv",
+            description = "The table to write; - for standard output.")
+    @SuppressWarnings("NullAway.Init") // required: set before call()
+    private String out;
+
+    @Option(names = "--from", paramLabel = "SECONDS", description = "From so many seconds after the start.")
+    private @Nullable Double from;
+
+    @Option(names = "--to", paramLabel = "SECONDS", description = "Up to so many seconds after the start (exclusive).")
+    private @Nullable Double to;
+
+    @Option(names = "--instants", description = "A column of ISO 8601 instants instead of seconds.")
+    private boolean instants;
+
+    ExportCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() throws Exception {
+        ExportOptions options =
+                new ExportOptions(nanos("--from", from, Long.MIN_VALUE), nanos("--to", to, Long.MAX_VALUE), instants);
+        try (RecordingFile recording = RecordingFile.open(file)) {
+            if (out.equals("-")) {
+                CsvExport.toStream(recording, console.out(), options, new TerminalProgress("exporting", console.err()));
+                if (console.out().checkError()) {
+                    throw new WorkFailedException("standard output does not take more; the table is not complete");
+                }
+            } else {
+                toFile(recording, options);
+            }
+        } catch (RecordingException e) {
+            throw e.file().equals(file) ? RecordingErrors.whenReading(e) : RecordingErrors.whenWriting(e);
+        } catch (IOException e) {
+            throw new WorkFailedException("standard output does not take more (" + e.getMessage() + ")", e);
+        }
+        return 0;
+    }
+
+    private void toFile(RecordingFile recording, ExportOptions options) throws RecordingException, InputException {
+        String lower = out.toLowerCase(Locale.ROOT);
+        if (!lower.endsWith(".csv")) {
+            throw new InputException("--out " + out + ": say a name that ends in .csv, or - for standard output");
+        }
+        Path target = Path.of(out);
+        CsvExport.toFile(recording, target, options, new TerminalProgress("exporting", console.err()));
+        console.err().println("exported " + file + " to " + target + " (" + LiveRun.size(target) + ")");
+    }
+
+    private static long nanos(String option, @Nullable Double seconds, long otherwise) throws InputException {
+        if (seconds == null) {
+            return otherwise;
+        }
+        if (seconds.isNaN() || Math.abs(seconds) > 9e9) {
+            throw new InputException(option + " " + seconds + " is not a number of seconds");
+        }
+        return Math.round(seconds * 1e9);
+    }
+}

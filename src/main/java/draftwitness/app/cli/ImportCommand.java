@@ -1,0 +1,78 @@
+package draftwitness.app.cli;
+
+import draftwitness.app.LiveRun;
+import draftwitness.input.InputException;
+import draftwitness.recording.CsvImport;
+import draftwitness.recording.ImportOptions;
+import draftwitness.recording.RecordingException;
+import draftwitness.setup.Setup;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.format.DateTimeParseException;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code import}: a table of readings becomes a recording. */
+@Command(
+        name = "import",
+        mixinStandardHelpOptions = true,
+        description = "Makes a recording out of a table (CSV): a column time_s or time, then one column a tap, such as"
+                + " \"draft.switch [Pa]\".")
+final class ImportCommand implements Callable<Integer> {
+    private final Console console;
+
+    @Parameters(paramLabel = "CSV", description = "The table.")
+    @SuppressWarnings("NullAway.Init") // required: set before call()
+    private Path csv;
+
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "FILE",
+            description = "The recording to make (.dwrec); must not exist.")
+    @SuppressWarnings("NullAway.Init") // required: set before call()
+    private Path out;
+
+    @Option(
+            names = "--setup",
+            paramLabel = "FILE",
+            description = "Setup of the appliance (TOML), kept with the recording.")
+    private @Nullable Path setupFile;
+
+    @Option(
+            names = "--start",
+            paramLabel = "INSTANT",
+            description = "When second 0 was, such as 2026-01-17T22:10:00Z; for tables without instants.")
+    private @Nullable String start;
+
+    ImportCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() throws Exception {
+        Setup setup = setupFile == null ? Setup.defaults() : Setup.read(setupFile);
+        ImportOptions options = new ImportOptions(instant(), setup.title(), setup.text());
+        try {
+            CsvImport.run(csv, out, options, new TerminalProgress("importing", console.err()));
+        } catch (RecordingException e) {
+            throw RecordingErrors.whenWriting(e);
+        }
+        console.err().println("imported " + csv + " into " + out + " (" + LiveRun.size(out) + ")");
+        return 0;
+    }
+
+    private @Nullable Instant instant() throws InputException {
+        if (start == null) {
+            return null;
+        }
+        try {
+            return Instant.parse(start);
+        } catch (DateTimeParseException e) {
+            throw new InputException("--start " + start + " is not an instant such as 2026-01-17T22:10:00Z", e);
+        }
+    }
+}
