@@ -283,6 +283,11 @@ public final class RecordingWriter implements AutoCloseable {
         return committedNanos;
     }
 
+    /** For tests that make the disk misbehave. */
+    Database database() {
+        return database;
+    }
+
     private void write(Stretch stretch) throws SQLException {
         byte[] payload = codec.encode(stretch, StretchCodec.RICE);
         StretchRow row = new StretchRow(stretch, eventNumber, events.size(), StretchCodec.RICE, payload);
