@@ -16,14 +16,17 @@ final class Checksum {
 
     private Checksum() {}
 
-    static long of(long firstCell, int cells, int readings, long lateCells, int codec, byte[] payload) {
+    /** The checksum that belongs to a row of {@code stretch}. */
+    static long of(StretchRow row) {
         Checksum sum = new Checksum();
-        sum.number(firstCell);
-        sum.number(cells);
-        sum.number(readings);
-        sum.number(lateCells);
-        sum.number(codec);
-        sum.crc.update(payload);
+        sum.number(row.firstCell());
+        sum.number(row.cells());
+        sum.number(row.readings());
+        sum.number(row.lateCells());
+        sum.number(row.firstEvent());
+        sum.number(row.events());
+        sum.number(row.codec());
+        sum.crc.update(row.payload());
         return sum.crc.getValue();
     }
 

@@ -9,49 +9,44 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Reads the events of a file in order. One owner thread. */
+/** Reads events from a file. Stateless. */
 final class EventLog {
 
     /** An event, the number it has in the file, and the cell that it travelled in. */
     record Entry(long number, long cell, SourceEvent event, boolean intact) {}
 
-    private final FileAccess access;
-    private final long firstCell;
-    private long nextNumber;
-
-    EventLog(FileAccess access, long firstCell) {
-        this.access = access;
-        this.firstCell = firstCell;
-    }
+    private EventLog() {}
 
     /**
-     * The events not given yet that travelled in cells before {@code endCell}.
+     * So many events, all of them good.
      *
-     * @throws RecordingException if the file cannot be read or one of the events is damaged
+     * @throws RecordingException if the file cannot be read, or one of the events is missing or damaged
      */
-    List<Entry> until(long endCell) throws RecordingException {
-        List<Entry> entries = access.with(database -> read(database, nextNumber, firstCell, endCell));
+    static List<Entry> complete(FileAccess access, long first, long number) throws RecordingException {
+        if (number == 0) {
+            return List.of();
+        }
+        List<Entry> entries = access.with(database -> read(database, first, first + number));
+        boolean good = entries.size() == number;
         for (Entry entry : entries) {
-            if (!entry.intact()) {
-                throw new RecordingException(
-                        Kind.DAMAGED,
-                        access.file(),
-                        "an event of " + entry.event().sourceId()
-                                + " is damaged; 'verify' tells what can be recovered");
-            }
-            nextNumber = entry.number() + 1;
+            good &= entry.intact();
+        }
+        if (!good) {
+            throw new RecordingException(
+                    Kind.DAMAGED,
+                    access.file(),
+                    "an event of a source is missing or damaged; 'verify' tells what can be recovered");
         }
         return entries;
     }
 
-    static List<Entry> read(Database database, long firstNumber, long firstCell, long endCell)
-            throws RecordingException {
+    /** The events with numbers from {@code first} to below {@code end}, good or not. */
+    static List<Entry> read(Database database, long first, long end) throws RecordingException {
         List<Entry> entries = new ArrayList<>();
         try (PreparedStatement query = database.prepare("SELECT number, cell, time_ns, source, state, detail, crc32c"
-                + " FROM event WHERE number >= ? AND cell >= ? AND cell < ? ORDER BY number")) {
-            query.setLong(1, firstNumber);
-            query.setLong(2, firstCell);
-            query.setLong(3, endCell);
+                + " FROM event WHERE number >= ? AND number < ? ORDER BY number")) {
+            query.setLong(1, first);
+            query.setLong(2, end);
             try (ResultSet row = query.executeQuery()) {
                 while (row.next()) {
                     entries.add(entry(row));

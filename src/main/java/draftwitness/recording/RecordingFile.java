@@ -112,8 +112,11 @@ public final class RecordingFile implements AutoCloseable {
 
     /** All changes of the sources' states, in the order they were recorded. */
     public List<SourceEvent> events() throws RecordingException {
-        return new EventLog(access, Long.MIN_VALUE)
-                .until(Long.MAX_VALUE).stream().map(EventLog.Entry::event).toList();
+        long number =
+                access.with(d -> d.number("SELECT first_event + events FROM stretch ORDER BY first_cell DESC LIMIT 1"));
+        return EventLog.complete(access, 0, number).stream()
+                .map(EventLog.Entry::event)
+                .toList();
     }
 
     /**

@@ -36,6 +36,8 @@ public final class RecordingWriter implements AutoCloseable {
     private final PreparedStatement insertEvent;
     private final List<PendingEvent> events = new ArrayList<>();
     private long eventNumber;
+    private long endCell;
+    private long readings;
     private long committedNanos = Long.MIN_VALUE;
     private boolean failed;
     private boolean closed;
@@ -49,9 +51,7 @@ public final class RecordingWriter implements AutoCloseable {
         this.database = database;
         this.builder = new StretchBuilder(header);
         this.codec = new StretchCodec(header.timeStepNanos(), header.channels().size());
-        this.insertStretch =
-                database.prepare("INSERT INTO stretch(first_cell, cells, readings, late_cells, codec, crc32c, payload)"
-                        + " VALUES (?, ?, ?, ?, ?, ?, ?)");
+        this.insertStretch = database.prepare(StretchRow.INSERT);
         this.insertEvent = database.prepare(
                 "INSERT INTO event(number, cell, time_ns, source, state, detail, crc32c) VALUES (?, ?, ?, ?, ?, ?, ?)");
     }
@@ -272,7 +272,7 @@ public final class RecordingWriter implements AutoCloseable {
         } catch (SQLException e) {
             fail();
             throw Database.writing(file, e);
-        } catch (RecordingException e) {
+        } catch (RecordingException | RuntimeException e) {
             fail();
             throw e;
         }
@@ -283,19 +283,17 @@ public final class RecordingWriter implements AutoCloseable {
         return committedNanos;
     }
 
+    /** For tests that make the disk misbehave. */
+    Database database() {
+        return database;
+    }
+
     private void write(Stretch stretch) throws SQLException {
         byte[] payload = codec.encode(stretch, StretchCodec.RICE);
-        int readings = stretch.readings();
-        long late = stretch.maxLate();
-        insertStretch.setLong(1, stretch.firstCell);
-        insertStretch.setInt(2, stretch.cells);
-        insertStretch.setInt(3, readings);
-        insertStretch.setLong(4, late);
-        insertStretch.setInt(5, StretchCodec.RICE);
-        insertStretch.setLong(
-                6, Checksum.of(stretch.firstCell, stretch.cells, readings, late, StretchCodec.RICE, payload));
-        insertStretch.setBytes(7, payload);
-        insertStretch.executeUpdate();
+        StretchRow row = new StretchRow(stretch, eventNumber, events.size(), StretchCodec.RICE, payload);
+        row.insert(insertStretch);
+        endCell = row.endCell();
+        readings += row.readings();
     }
 
     private void fail() {
@@ -330,7 +328,8 @@ public final class RecordingWriter implements AutoCloseable {
     }
 
     private void finish() throws RecordingException {
-        database.execute("INSERT INTO session(key, value) VALUES ('" + Schema.FINISHED + "', '1')");
+        database.execute("INSERT INTO session(key, value) VALUES ('" + Schema.FINISHED + "', '"
+                + EndMark.text(endCell, readings, eventNumber) + "')");
         database.commit();
         closeStatements();
         database.automaticCommits();

@@ -29,7 +29,8 @@ final class Schema {
         "CREATE TABLE event(number INTEGER PRIMARY KEY, cell INTEGER NOT NULL, time_ns INTEGER NOT NULL,"
                 + " source TEXT NOT NULL, state TEXT NOT NULL, detail TEXT NOT NULL, crc32c INTEGER NOT NULL)",
         "CREATE TABLE stretch(first_cell INTEGER PRIMARY KEY, cells INTEGER NOT NULL, readings INTEGER NOT NULL,"
-                + " late_cells INTEGER NOT NULL, codec INTEGER NOT NULL, crc32c INTEGER NOT NULL, payload BLOB NOT NULL)",
+                + " late_cells INTEGER NOT NULL, first_event INTEGER NOT NULL, events INTEGER NOT NULL,"
+                + " codec INTEGER NOT NULL, crc32c INTEGER NOT NULL, payload BLOB NOT NULL)",
         "CREATE INDEX stretch_late ON stretch(first_cell, late_cells) WHERE late_cells > 0"
     };
 

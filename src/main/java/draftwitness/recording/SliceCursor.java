@@ -14,7 +14,6 @@ import org.jspecify.annotations.Nullable;
 public final class SliceCursor {
     private final FileAccess access;
     private final StretchCursor stretches;
-    private final EventLog events;
     private final long timeStepNanos;
     private final Slicer slicer;
     private final long endCell;
@@ -28,7 +27,6 @@ public final class SliceCursor {
         this.timeStepNanos = header.session().timeStepNanos();
         int channels = header.session().channels().size();
         this.stretches = new StretchCursor(access, new StretchCodec(timeStepNanos, channels), -1, firstCell, endCell);
-        this.events = new EventLog(access, firstCell);
         this.slicer = new Slicer(header.session().channels(), firstCell);
         this.endCell = endCell;
     }
@@ -89,7 +87,11 @@ public final class SliceCursor {
                 position[r]++;
             }
         }
-        dueEvents.addAll(events.until(next.endCell()));
+        for (EventLog.Entry entry : EventLog.complete(access, next.firstEvent, next.events)) {
+            if (entry.cell() >= cell) {
+                dueEvents.add(entry);
+            }
+        }
         return next;
     }
 

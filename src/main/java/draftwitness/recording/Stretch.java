@@ -11,6 +11,10 @@ final class Stretch {
     final long firstCell;
     int cells;
     final List<Run> runs;
+    /** Number of the first event that travelled in it, and how many did; both 0 while it is being written. */
+    long firstEvent;
+
+    int events;
 
     Stretch(long firstCell, int cells, List<Run> runs) {
         this.firstCell = firstCell;

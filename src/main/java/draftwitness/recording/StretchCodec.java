@@ -199,7 +199,10 @@ final class StretchCodec {
         if (left != 0 || in.overrun()) {
             throw new IndexOutOfBoundsException(left + " readings missing");
         }
-        return new Stretch(row.firstCell(), row.cells(), runs);
+        Stretch stretch = new Stretch(row.firstCell(), row.cells(), runs);
+        stretch.firstEvent = row.firstEvent();
+        stretch.events = row.events();
+        return stretch;
     }
 
     private Run decodeRun(BitReader in, long origin, IntegerCoder coder, int most, int onlyChannel) {

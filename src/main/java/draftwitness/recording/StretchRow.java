@@ -1,41 +1,68 @@
 package draftwitness.recording;
 
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import org.jspecify.annotations.Nullable;
 
 /** One row of the table {@code stretch} as it stands in the file. The payload is not copied. */
 final class StretchRow {
-    static final String COLUMNS = "first_cell, cells, readings, late_cells, codec, crc32c, payload";
+    static final String COLUMNS =
+            "first_cell, cells, readings, late_cells, first_event, events, codec, crc32c, payload";
+    static final String INSERT = "INSERT INTO stretch(" + COLUMNS + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)";
 
     private final long firstCell;
     private final int cells;
     private final int readings;
     private final long lateCells;
+    private final long firstEvent;
+    private final int events;
     private final int codec;
     private final long crc;
     private final byte[] payload;
 
-    StretchRow(long firstCell, int cells, int readings, long lateCells, int codec, long crc, byte[] payload) {
-        this.firstCell = firstCell;
-        this.cells = cells;
-        this.readings = readings;
-        this.lateCells = lateCells;
+    /** A row as read, its checksum not compared yet. */
+    private StretchRow(ResultSet row) throws SQLException {
+        firstCell = row.getLong(1);
+        cells = row.getInt(2);
+        readings = row.getInt(3);
+        lateCells = row.getLong(4);
+        firstEvent = row.getLong(5);
+        events = row.getInt(6);
+        codec = row.getInt(7);
+        crc = row.getLong(8);
+        byte @Nullable [] bytes = row.getBytes(9);
+        payload = bytes == null ? new byte[0] : bytes;
+    }
+
+    /** A row to be written. */
+    StretchRow(Stretch stretch, long firstEvent, int events, int codec, byte[] payload) {
+        this.firstCell = stretch.firstCell;
+        this.cells = stretch.cells;
+        this.readings = stretch.readings();
+        this.lateCells = stretch.maxLate();
+        this.firstEvent = firstEvent;
+        this.events = events;
         this.codec = codec;
-        this.crc = crc;
         this.payload = payload;
+        this.crc = Checksum.of(this);
     }
 
     static StretchRow of(ResultSet row) throws SQLException {
-        byte @Nullable [] payload = row.getBytes(7);
-        return new StretchRow(
-                row.getLong(1),
-                row.getInt(2),
-                row.getInt(3),
-                row.getLong(4),
-                row.getInt(5),
-                row.getLong(6),
-                payload == null ? new byte[0] : payload);
+        return new StretchRow(row);
+    }
+
+    void insert(PreparedStatement insert) throws SQLException {
+        insert.setLong(1, firstCell);
+        insert.setInt(2, cells);
+        insert.setInt(3, readings);
+        insert.setLong(4, lateCells);
+        insert.setLong(5, firstEvent);
+        insert.setInt(6, events);
+        insert.setInt(7, codec);
+        insert.setLong(8, crc);
+        insert.setBytes(9, payload);
+        insert.executeUpdate();
     }
 
     long firstCell() {
@@ -48,6 +75,19 @@ final class StretchRow {
 
     int readings() {
         return readings;
+    }
+
+    long lateCells() {
+        return lateCells;
+    }
+
+    /** Number of the first event that travelled in this stretch, or would have. */
+    long firstEvent() {
+        return firstEvent;
+    }
+
+    int events() {
+        return events;
     }
 
     int codec() {
@@ -64,6 +104,6 @@ final class StretchRow {
     }
 
     boolean intact() {
-        return crc == Checksum.of(firstCell, cells, readings, lateCells, codec, payload);
+        return crc == Checksum.of(this);
     }
 }

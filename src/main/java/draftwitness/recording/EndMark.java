@@ -1,0 +1,15 @@
+package draftwitness.recording;
+
+/** What a finished recording says about its end, under the key {@code finished}. */
+final class EndMark {
+    private EndMark() {}
+
+    /**
+     * The mark's text.
+     *
+     * @param endCell number after the last cell's, 0 without rows
+     */
+    static String text(long endCell, long readings, long events) {
+        return endCell + " " + readings + " " + events;
+    }
+}
