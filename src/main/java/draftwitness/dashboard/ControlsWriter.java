@@ -17,9 +17,11 @@ final class ControlsWriter {
         this.zone = zone;
     }
 
+    /** The controls of one moment; {@code appliance} is the setup's title, empty when there is none. */
     Controls write(
             @Nullable Stage stage,
             @Nullable ShownSession session,
+            String appliance,
             Viewport viewport,
             TimeSpan window,
             @Nullable String banner,
@@ -30,7 +32,7 @@ final class ControlsWriter {
         ReplayControl.Status at = replay == null ? null : replay.status();
         RecordControl.State state = status == null ? RecordControl.State.UNAVAILABLE : status.state();
         return new Controls(
-                title(stage, session),
+                title(stage, session, appliance),
                 state(stage, session, status),
                 tone(state),
                 state == RecordControl.State.RECORDING,
@@ -39,7 +41,7 @@ final class ControlsWriter {
                 at != null,
                 at != null && at.playing(),
                 at == null ? 1 : at.speed(),
-                position(stage, session),
+                position(stage, session, viewport, window),
                 viewport.isFollowing(),
                 choice(viewport),
                 Figures.duration(window.lengthNanos()),
@@ -56,12 +58,15 @@ final class ControlsWriter {
         return null;
     }
 
-    private static String title(@Nullable Stage stage, @Nullable ShownSession session) {
+    private static String title(@Nullable Stage stage, @Nullable ShownSession session, String appliance) {
         if (stage == null) {
             return Words.get("title.nothing");
         }
         String title = session == null ? "" : session.header().title();
-        return title.isEmpty() ? stage.name() : title;
+        if (!title.isEmpty()) {
+            return title;
+        }
+        return appliance.isEmpty() ? stage.name() : appliance;
     }
 
     private String state(@Nullable Stage stage, @Nullable ShownSession session, RecordControl.@Nullable Status status) {
@@ -104,7 +109,7 @@ final class ControlsWriter {
         };
     }
 
-    private String position(@Nullable Stage stage, @Nullable ShownSession session) {
+    private String position(@Nullable Stage stage, @Nullable ShownSession session, Viewport viewport, TimeSpan window) {
         if (stage == null || session == null) {
             return "";
         }
@@ -112,6 +117,12 @@ final class ControlsWriter {
         long from = session.windows().extent().fromNanos();
         String elapsed = Figures.elapsed(head - from);
         Instant start = session.header().start();
+        if (stage.replay() == null && !viewport.isFollowing()) {
+            return Words.get(
+                    "position.held",
+                    Figures.timeOfDay(start, window.fromNanos(), zone),
+                    Figures.timeOfDay(start, window.toNanos(), zone));
+        }
         return start == null ? elapsed : Words.get("position", Figures.timeOfDay(start, head, zone), elapsed);
     }
 }

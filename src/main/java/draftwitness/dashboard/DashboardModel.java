@@ -214,6 +214,7 @@ public final class DashboardModel {
         return writer.write(
                 s,
                 s == null ? null : s.session(),
+                setup.title(),
                 viewport,
                 shownWindow,
                 trouble.isEmpty() ? banner : trouble,

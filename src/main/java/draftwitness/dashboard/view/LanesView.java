@@ -53,6 +53,9 @@ final class LanesView extends Painted implements Scrollable {
     }
 
     void show(ChartFrame newFrame, Look newLook) {
+        if (newFrame.equals(frame) && newLook.equals(look)) {
+            return; // a paused recording: nothing new to paint
+        }
         boolean sameTaps = taps(newFrame).equals(taps(frame));
         frame = newFrame;
         look = newLook;

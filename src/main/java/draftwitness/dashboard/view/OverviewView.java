@@ -57,9 +57,12 @@ final class OverviewView extends Painted {
     }
 
     void show(ChartFrame newFrame, Look newLook) {
+        boolean same = newFrame.equals(frame) && newLook.equals(look);
         frame = newFrame;
         look = newLook;
-        repaint();
+        if (!same) {
+            repaint();
+        }
     }
 
     /** Pixel columns of the strip; what to ask a frame for. */
@@ -114,7 +117,9 @@ final class OverviewView extends Painted {
                                 lane.header().tap(),
                                 RibbonParts.of(lane.columns(), lane.holdUntilNanos()));
             } else {
-                new Traces(look).paint(g, strip, frame.extent(), lane);
+                Rectangle inside =
+                        new Rectangle(strip.x, strip.y + look.px(5), strip.width, strip.height - look.px(10));
+                new Traces(look).paint(g, inside, frame.extent(), lane);
             }
             window(g, strip);
             ends(g, strip);

@@ -7,7 +7,6 @@ import draftwitness.dashboard.Figures;
 import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.Tone;
 import draftwitness.dashboard.Words;
-import java.awt.CardLayout;
 import java.awt.Dimension;
 import javax.swing.JButton;
 import javax.swing.JComboBox;
@@ -21,7 +20,8 @@ final class TransportBar extends JPanel {
     private static final Double[] SPEEDS = {0.25, 0.5, 1.0, 2.0, 4.0, 10.0, 30.0, 60.0};
 
     private final Look look;
-    private final JPanel cards = new JPanel(new CardLayout());
+    private final JPanel live = row();
+    private final JPanel replay = row();
     private final JButton record;
     private final JButton stop;
     private final JButton play;
@@ -38,7 +38,7 @@ final class TransportBar extends JPanel {
     }
 
     TransportBar(DashboardModel model, Desk desk, Look look) {
-        super(new MigLayout("insets 6 24 10 12, fillx, gap 8", "[][grow,fill][][]", "[center]"));
+        super(new MigLayout("insets 6 24 10 12, fillx, gap 8, hidemode 3", "[][][grow,fill][][]", "[center]"));
         this.look = look;
         setName("transport");
         record = Bars.button("record", look, desk::record);
@@ -62,17 +62,15 @@ final class TransportBar extends JPanel {
                 model.choose(chosen);
             }
         });
-        JPanel live = row();
         live.add(record, "hmin " + look.px(52) + ", wmin " + look.px(130));
         live.add(stop, "hmin " + look.px(52) + ", wmin " + look.px(110));
-        JPanel replay = row();
         replay.add(Bars.button("back", look, () -> model.step(-1)), "hmin " + look.px(52));
         replay.add(play, "hmin " + look.px(52) + ", wmin " + look.px(110));
         replay.add(Bars.button("forward", look, () -> model.step(1)), "hmin " + look.px(52));
         replay.add(speed, "hmin " + look.px(52));
-        cards.add(live, "live");
-        cards.add(replay, "replay");
-        add(cards);
+        replay.setVisible(false);
+        add(live);
+        add(replay);
         add(state, "wmin 100, gapleft 8");
         add(follow);
         add(span);
@@ -100,7 +98,8 @@ final class TransportBar extends JPanel {
 
     void show(Controls controls) {
         showing = true;
-        ((CardLayout) cards.getLayout()).show(cards, controls.replay() ? "replay" : "live");
+        live.setVisible(!controls.replay());
+        replay.setVisible(controls.replay());
         record.setEnabled(controls.canRecord());
         stop.setEnabled(controls.canStop());
         Bars.text(state, controls.state());

@@ -1,76 +1,128 @@
 package draftwitness.dashboard.view;
 
-import draftwitness.dashboard.ChartFrame;
-import draftwitness.dashboard.DashboardModel;
-import draftwitness.dashboard.FakeRecord;
 import draftwitness.dashboard.FurnaceFeed;
-import draftwitness.dashboard.Questions;
-import draftwitness.dashboard.SessionChooser;
+import draftwitness.dashboard.RecordControl;
 import draftwitness.dashboard.Settings;
+import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.Theme;
-import java.awt.image.BufferedImage;
+import draftwitness.dashboard.UnitChoice;
+import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
+import draftwitness.reading.SourceState;
+import draftwitness.reading.Tap;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.ZoneOffset;
-import java.util.Optional;
+import java.util.List;
+import java.util.Locale;
 import javax.imageio.ImageIO;
-import javax.swing.SwingUtilities;
 
+/**
+ * Makes the pictures of the window in {@code docs/screens}: every state, light and dark. Needs a display; run with
+ * {@code -Dflatlaf.uiScale=2} and another name for the large ones.
+ *
+ * <pre>Screens FOLDER [SUFFIX [WIDTH HEIGHT]]</pre>
+ */
 final class Screens {
-    private Screens() {}
+    private static final long SECOND = 1_000_000_000L;
+    private final Path folder;
+    private final String suffix;
+    private final int width;
+    private final int height;
 
-    public static void main(String[] args) throws Exception {
+    private Screens(Path folder, String suffix, int width, int height) {
+        this.folder = folder;
+        this.suffix = suffix;
+        this.width = width;
+        this.height = height;
+    }
+
+    public static void main(String[] args) throws IOException {
+        Path folder = Files.createDirectories(Path.of(args[0]));
+        String suffix = args.length > 1 ? args[1] : "";
+        int width = args.length > 3 ? Integer.parseInt(args[2]) : 1366;
+        int height = args.length > 3 ? Integer.parseInt(args[3]) : 768;
+        Screens screens = new Screens(folder, suffix, width, height);
         for (Theme theme : Theme.values()) {
-            DashboardModel model = new DashboardModel(
-                    ZoneOffset.UTC,
-                    Runnable::run,
-                    Runnable::run,
-                    Settings.defaults().with(theme),
-                    s -> {});
-            model.showLive("Demo", FurnaceFeed.usual().played(1600), new FakeRecord());
-            ChartPicture picture = new ChartPicture(theme, 1);
-            ChartFrame frame = model.frame(picture.stripColumns(1366), 800);
-            picture.write("Back hall furnace", frame, 1366, 768, Path.of(args[0], "picture-" + theme + ".png"));
-            SwingUtilities.invokeAndWait(() -> {
-                DashboardWindow w = DashboardWindow.open(
-                        model,
-                        new SessionChooser() {
-                            @Override
-                            public void startDemo() {}
-
-                            @Override
-                            public void openRecording(Path file) {}
-
-                            @Override
-                            public void closed() {}
-                        },
-                        new Questions() {
-                            @Override
-                            public Optional<Path> recordingToOpen() {
-                                return Optional.empty();
-                            }
-
-                            @Override
-                            public boolean finishRecording() {
-                                return true;
-                            }
-                        });
-                w.window().setSize(1366, 768);
-                w.window().validate();
-                w.refresh();
-                w.window().validate();
-                w.refresh();
-                BufferedImage i = new BufferedImage(1366, 768, BufferedImage.TYPE_INT_RGB);
-                w.window().getContentPane().printAll(i.createGraphics());
-                try {
-                    ImageIO.write(
-                            i,
-                            "png",
-                            Path.of(args[0], "window-" + theme + ".png").toFile());
-                } catch (java.io.IOException e) {
-                    throw new java.io.UncheckedIOException(e);
-                }
-                w.close();
-            });
+            screens.all(theme);
         }
+        System.exit(0); // the toolkit's threads would keep it alive
+    }
+
+    private void all(Theme theme) throws IOException {
+        try (Bench bench = bench(theme, FurnaceFeed.usual())) {
+            save(bench, theme, "nothing");
+            bench.feed.play(bench.session, 0, 800);
+            bench.press("demo");
+            save(bench, theme, "live");
+            bench.press("record");
+            bench.record.elapsedNanos = 751 * SECOND;
+            bench.record.bytes = 1_234_567;
+            save(bench, theme, "recording");
+            loseSwitch(bench);
+            save(bench, theme, "lost-sensor");
+            bench.record.state = RecordControl.State.FAILED;
+            bench.record.trouble =
+                    "The disk is full. The recording is kept up to 22:11:30; free some space and press Record again.";
+            save(bench, theme, "trouble");
+        }
+        replay(theme);
+        many(theme);
+    }
+
+    private void replay(Theme theme) throws IOException {
+        try (Bench bench = bench(theme, FurnaceFeed.usual())) {
+            bench.press("open");
+            bench.act(() -> bench.model.goTo(76 * SECOND));
+            save(bench, theme, "replay");
+            bench.act(() -> {
+                bench.model.choose(SpanChoice.ALL);
+                bench.model.choose(UnitChoice.INCH_OF_WATER);
+            });
+            save(bench, theme, "replay-all");
+        }
+    }
+
+    private void many(Theme theme) throws IOException {
+        FurnaceFeed feed = new FurnaceFeed(
+                20,
+                Tap.DRAFT_SWITCH,
+                Tap.DRAFT_INDUCER,
+                Tap.DRAFT_COLLECTOR,
+                Tap.GAS_INLET,
+                Tap.GAS_MANIFOLD,
+                Tap.FLAME_CURRENT,
+                Tap.CONTACT_SWITCH,
+                Tap.CONTACT_GAS_VALVE);
+        try (Bench bench = bench(theme, feed)) {
+            feed.play(bench.session, 0, 1500);
+            bench.press("demo");
+            save(bench, theme, "eight");
+        }
+    }
+
+    private static void loseSwitch(Bench bench) {
+        SourceEvent gone = new SourceEvent("draft.switch", 80 * SECOND, SourceState.RETRYING, "unplugged");
+        bench.session.slice(new Slice(800, List.of(), List.of(gone)));
+        for (int cell = 801; cell < 900; cell++) {
+            Slice whole = bench.feed.slice(cell);
+            bench.session.slice(new Slice(
+                    cell,
+                    whole.blocks().stream()
+                            .filter(b -> b.channel().tap() != Tap.DRAFT_SWITCH)
+                            .toList(),
+                    List.of()));
+        }
+    }
+
+    private Bench bench(Theme theme, FurnaceFeed feed) {
+        Bench bench = new Bench(Settings.defaults().with(theme), feed);
+        bench.size(width, height);
+        return bench;
+    }
+
+    private void save(Bench bench, Theme theme, String state) throws IOException {
+        String name = state + "-" + theme.name().toLowerCase(Locale.ROOT) + suffix + ".png";
+        ImageIO.write(bench.picture(), "png", folder.resolve(name).toFile());
     }
 }
