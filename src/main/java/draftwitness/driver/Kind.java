@@ -11,13 +11,19 @@ enum Kind {
     /** Lines of text that come by themselves. */
     LINE,
     /** Binary messages that come by themselves. */
-    FRAME;
+    FRAME,
+    /** Registers of a Modbus RTU instrument that must be asked. */
+    MODBUS,
+    /** Lines of text that must be asked for. */
+    QUERY;
 
     /** Reads the part of a description that belongs to this kind. */
     Plan read(TomlTableReader root) throws InputException {
         return switch (this) {
             case LINE -> LineKind.read(root);
             case FRAME -> FrameKind.read(root);
+            case MODBUS -> ModbusKind.read(root);
+            case QUERY -> QueryKind.read(root);
         };
     }
 
