@@ -15,7 +15,9 @@ enum Kind {
     /** Registers of a Modbus RTU instrument that must be asked. */
     MODBUS,
     /** Lines of text that must be asked for. */
-    QUERY;
+    QUERY,
+    /** Checked sentences in the style of NMEA 0183 that come by themselves. */
+    SENTENCE;
 
     /** Reads the part of a description that belongs to this kind. */
     Plan read(TomlTableReader root) throws InputException {
@@ -24,6 +26,7 @@ enum Kind {
             case FRAME -> FrameKind.read(root);
             case MODBUS -> ModbusKind.read(root);
             case QUERY -> QueryKind.read(root);
+            case SENTENCE -> SentenceKind.read(root);
         };
     }
 
