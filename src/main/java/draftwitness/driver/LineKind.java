@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -17,16 +18,20 @@ final class LineKind {
 
     static Plan read(TomlTableReader root) throws InputException {
         TomlTableReader line = root.table("line");
+        List<Entry> entries = entries(root);
+        return new Plan(specs(entries), decoder(line, format(root, line, entries)));
+    }
+
+    /** Makes decoders for lines of that format; reads {@code longest end ignore}. */
+    static Supplier<Decoder> decoder(TomlTableReader line, LineFormat format) throws InputException {
         int longest = (int) line.integer("longest", LONGEST, 8, 4096);
         LineEnd end = ReadingTables.choice(line, "end", LineEnd.ANY);
         List<Pattern> ignored = new ArrayList<>();
         for (String text : line.strings("ignore")) {
             ignored.add(ReadingTables.pattern(line, "ignore", text));
         }
-        List<Entry> entries = entries(root);
-        LineFormat format = format(root, line, entries);
         List<Pattern> patterns = List.copyOf(ignored);
-        return new Plan(specs(entries), () -> new LineDecoder(format, patterns, longest, end));
+        return () -> new LineDecoder(format, patterns, longest, end);
     }
 
     /** One {@code [[reading]]} with its index. */

@@ -60,6 +60,11 @@ record NumberField(
                 max);
     }
 
+    /** The same, read with a sign. */
+    NumberField signed() {
+        return new NumberField(type.signed(), order, bit, scaling, noValue, overRange, min, max);
+    }
+
     /** The same with another bit. */
     NumberField atBit(int other) {
         return new NumberField(type, order, other, scaling, noValue, overRange, min, max);
