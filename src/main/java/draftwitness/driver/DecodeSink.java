@@ -42,4 +42,7 @@ public interface DecodeSink {
      * @param bits where it wraps around
      */
     default void counter(long value, int bits) {}
+
+    /** How full the instrument's battery is, 0 to 100 percent. */
+    default void battery(int percent) {}
 }

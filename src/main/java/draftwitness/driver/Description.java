@@ -3,6 +3,7 @@ package draftwitness.driver;
 import draftwitness.input.InputException;
 import draftwitness.input.TomlTableReader;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -36,8 +37,12 @@ record Description(String name, String origin, String text) {
         root.table(Parameters.TABLE).scalars();
         String title = root.requiredString("title");
         Plan plan = Kind.of(root).read(root);
+        List<ContactDecoder.Contact> contacts = ContactDecoder.read(root, plan.readings());
+        if (plan.readings().isEmpty() && contacts.isEmpty()) {
+            throw root.error("at least one [[contact]] is needed");
+        }
         root.finish();
-        return new DescribedDriver(name, title, plan.readings(), plan.decoders(), text);
+        return new DescribedDriver(name, title, text, plan, contacts);
     }
 
     /** What a list shows of it; a description that cannot be used is listed with the reason. */

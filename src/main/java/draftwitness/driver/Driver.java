@@ -1,6 +1,8 @@
 package draftwitness.driver;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 
 /** How to read one kind of instrument, with its parameters settled. Immutable; any thread. */
 public interface Driver {
@@ -19,4 +21,18 @@ public interface Driver {
 
     /** The description's own text, to be kept with a recording; empty for plug-ins. */
     String description();
+
+    /** What a Bluetooth low energy link must get from the device; empty for instruments on byte streams. */
+    default Optional<GattNeeds> gatt() {
+        return Optional.empty();
+    }
+
+    /**
+     * Control lines of the serial port that carry contacts: some of {@code CTS DSR DCD RI}. The link hands on their
+     * state after opening and at each change, as a chunk of one byte, 1 for asserted, whose endpoint is the line's
+     * name.
+     */
+    default Set<String> controlLines() {
+        return Set.of();
+    }
 }

@@ -32,7 +32,7 @@ final class FrameKind {
         return new Plan(specs, () -> new FrameDecoder(layout));
     }
 
-    private static byte[] bytes(TomlTableReader table, String key) throws InputException {
+    static byte[] bytes(TomlTableReader table, String key) throws InputException {
         List<Double> numbers = table.numbers(key);
         byte[] out = new byte[numbers.size()];
         for (int i = 0; i < out.length; i++) {
@@ -87,19 +87,25 @@ final class FrameKind {
             throws InputException {
         List<FrameLayout.Place> places = new ArrayList<>();
         ReadingTables.forEach(root, (table, spec) -> {
+            places.add(place(specs.size(), table, spec, order, length, -1));
             specs.add(spec);
-            places.add(place(table, spec, order, length));
         });
         return places;
     }
 
-    private static FrameLayout.Place place(
-            TomlTableReader table, ReadingSpec spec, WordOrder order, FrameLayout.Length length) throws InputException {
+    static FrameLayout.Place place(
+            int index,
+            TomlTableReader table,
+            ReadingSpec spec,
+            WordOrder order,
+            FrameLayout.Length length,
+            int atByDefault)
+            throws InputException {
         NumberField field = NumberField.read(table, spec, NumberType.INT16, order);
-        if (!table.has("at")) {
+        if (atByDefault < 0 && !table.has("at")) {
             throw table.error("'at' is missing: the offset of the number in the message");
         }
-        int at = (int) table.integer("at", 0, -4096, 4095);
+        int at = (int) table.integer("at", atByDefault, -4096, 4095);
         int end = at < 0 ? -at : at + field.type().bytes();
         if (end > length.longest()
                 || (length.fixed() > 0 && end > length.fixed())
@@ -109,6 +115,6 @@ final class FrameKind {
         TomlTableReader when = table.table("when");
         int whenAt = (int) when.integer("at", -1, 0, 4095);
         int whenValue = (int) when.integer("value", 0, 0, 255);
-        return new FrameLayout.Place(spec, field, at, table.bool("optional", false), whenAt, whenValue);
+        return new FrameLayout.Place(index, spec, field, at, table.bool("optional", false), whenAt, whenValue);
     }
 }

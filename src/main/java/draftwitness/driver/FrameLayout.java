@@ -50,12 +50,18 @@ final class FrameLayout {
     /**
      * Where one reading stands.
      *
+     * @param index of the reading
      * @param at offset from the message's start, or from its end if negative
      * @param optional whether the message may be too short for it
      * @param whenAt offset of a byte that tells the message's type, or -1
      * @param whenValue the type that carries this reading
      */
-    record Place(ReadingSpec spec, NumberField field, int at, boolean optional, int whenAt, int whenValue) {
+    record Place(int index, ReadingSpec spec, NumberField field, int at, boolean optional, int whenAt, int whenValue) {
+        /** The same, read with a sign. */
+        Place signed() {
+            return new Place(index, spec, field.signed(), at, optional, whenAt, whenValue);
+        }
+
         boolean isIn(byte[] message, int length) {
             return whenAt < 0 || (whenAt < length && (message[whenAt] & 0xFF) == whenValue);
         }
@@ -119,15 +125,15 @@ final class FrameLayout {
                     counter.order().bits(message, counter.at(), counter.type().bytes());
             staged.counter(bits, 8 * counter.type().bytes());
         }
-        for (int i = 0; i < places.size(); i++) {
-            Place place = places.get(i);
+        for (Place place : places) {
             int at = place.at() < 0 ? size + place.at() : place.at();
             boolean fits = at >= 0 && at + place.field().type().bytes() <= size;
             if (!place.isIn(message, size) || (!fits && place.optional())) {
                 continue;
             }
             Fault fault = fits
-                    ? place.field().stage(i, place.spec(), place.spec().unit(), message, at, staged)
+                    ? place.field()
+                            .stage(place.index(), place.spec(), place.spec().unit(), message, at, staged)
                     : Fault.NOT_A_READING;
             if (fault != null) {
                 return fault;

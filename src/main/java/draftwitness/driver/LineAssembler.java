@@ -22,6 +22,11 @@ final class LineAssembler {
          * @param bytes how many bytes it took with its end, to be reported to the sink
          */
         void line(byte[] buffer, int length, int bytes, long arrivalNanos, DecodeSink sink);
+
+        /** A line that was dropped because it is damaged or has no end. */
+        default void damaged(Fault fault, int bytes, DecodeSink sink) {
+            sink.fault(fault, bytes);
+        }
     }
 
     private static final int CR = 0x0D;
@@ -85,9 +90,10 @@ final class LineAssembler {
         boolean control = (b < 0x20 && b != '\t' && !firstOfEnd) || b == 0x7F || b == 0xFF;
         damaged |= control || afterLoneCr;
         if (length == buffer.length) {
-            sink.fault(Fault.TOO_LONG, length + 1);
+            int bytes = length + 1;
             clear();
             seeking = true;
+            taker.damaged(Fault.TOO_LONG, bytes, sink);
             return;
         }
         buffer[length++] = (byte) b;
@@ -99,7 +105,7 @@ final class LineAssembler {
         boolean bad = damaged;
         clear();
         if (bad) {
-            sink.fault(Fault.GARBLED, bytes);
+            taker.damaged(Fault.GARBLED, bytes, sink);
         } else if (isBlank(textLength)) {
             sink.filler(bytes);
         } else {
@@ -137,6 +143,16 @@ final class LineAssembler {
     void startClean() {
         restart();
         seeking = false;
+    }
+
+    /** Whether what is held is at most a prompt and blanks. */
+    boolean holdsOnlyPrompt() {
+        for (int i = 0; i < length; i++) {
+            if (buffer[i] != ' ' && buffer[i] != '>' && buffer[i] != CR) {
+                return false;
+            }
+        }
+        return sought == 0;
     }
 
     /** Bytes held at present. */

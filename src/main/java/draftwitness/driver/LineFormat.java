@@ -39,6 +39,7 @@ final class LineFormat {
     /**
      * One reading's place.
      *
+     * @param index of the reading
      * @param text how it is written
      * @param column from 1, with columns
      * @param optional whether its column or group may be absent or empty
@@ -47,6 +48,7 @@ final class LineFormat {
      * @param unitGroup named group with the unit, or empty if it may follow the number
      */
     record Place(
+            int index,
             TextReading text,
             int column,
             boolean optional,
@@ -68,7 +70,7 @@ final class LineFormat {
      * @param columns exact number of columns, or 0 for any
      * @param pattern for the whole line, or null
      * @param namesReading whether the pattern's name group tells which reading a line carries
-     * @param byName position of each reading by its name
+     * @param byName position in {@code places} by the reading's name
      */
     LineFormat(
             Separator separator,
@@ -111,10 +113,9 @@ final class LineFormat {
         if (columns > 0 && cells.length != columns) {
             return Fault.NOT_A_READING;
         }
-        for (int i = 0; i < places.size(); i++) {
-            Place place = places.get(i);
+        for (Place place : places) {
             String cell = place.column() > cells.length ? "" : cells[place.column() - 1].strip();
-            Fault fault = cell.isEmpty() ? absent(place) : place.text().stage(i, cell, null, staged);
+            Fault fault = cell.isEmpty() ? absent(place) : place.text().stage(place.index(), cell, null, staged);
             if (fault != null) {
                 return fault;
             }
@@ -132,10 +133,10 @@ final class LineFormat {
         }
         if (named) {
             Integer index = byName.get(String.valueOf(matcher.group(NAME_GROUP)));
-            return index == null ? Fault.NOT_A_READING : group(index, matcher, staged);
+            return index == null ? Fault.NOT_A_READING : group(places.get(index), matcher, staged);
         }
-        for (int i = 0; i < places.size(); i++) {
-            Fault fault = group(i, matcher, staged);
+        for (Place place : places) {
+            Fault fault = group(place, matcher, staged);
             if (fault != null) {
                 return fault;
             }
@@ -144,11 +145,11 @@ final class LineFormat {
     }
 
     private @Nullable Fault byPatterns(String line, Staged staged) {
-        for (int i = 0; i < places.size(); i++) {
-            Pattern own = places.get(i).pattern();
+        for (Place place : places) {
+            Pattern own = place.pattern();
             Matcher matcher = own == null ? null : own.matcher(new BoundedText(line));
             if (matcher != null && matcher.matches()) {
-                Fault fault = group(i, matcher, staged);
+                Fault fault = group(place, matcher, staged);
                 if (fault != null) {
                     return fault;
                 }
@@ -157,13 +158,12 @@ final class LineFormat {
         return null;
     }
 
-    private @Nullable Fault group(int index, Matcher matcher, Staged staged) {
-        Place place = places.get(index);
+    private @Nullable Fault group(Place place, Matcher matcher, Staged staged) {
         String cell = matcher.group(place.valueGroup());
         if (cell == null || cell.isBlank()) {
             return absent(place);
         }
         String unit = place.unitGroup().isEmpty() ? null : matcher.group(place.unitGroup());
-        return place.text().stage(index, cell, unit == null ? null : unit.strip(), staged);
+        return place.text().stage(place.index(), cell, unit == null ? null : unit.strip(), staged);
     }
 }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -17,21 +18,37 @@ final class LineKind {
 
     static Plan read(TomlTableReader root) throws InputException {
         TomlTableReader line = root.table("line");
+        List<Entry> entries = entries(root);
+        return new Plan(specs(entries), decoder(line, format(root, line, entries)));
+    }
+
+    /** Makes decoders for lines of that format; reads {@code longest end ignore}. */
+    static Supplier<Decoder> decoder(TomlTableReader line, LineFormat format) throws InputException {
         int longest = (int) line.integer("longest", LONGEST, 8, 4096);
         LineEnd end = ReadingTables.choice(line, "end", LineEnd.ANY);
         List<Pattern> ignored = new ArrayList<>();
         for (String text : line.strings("ignore")) {
             ignored.add(ReadingTables.pattern(line, "ignore", text));
         }
-        List<ReadingSpec> specs = new ArrayList<>();
-        LineFormat format = format(root, line, specs);
         List<Pattern> patterns = List.copyOf(ignored);
-        return new Plan(specs, () -> new LineDecoder(format, patterns, longest, end));
+        return () -> new LineDecoder(format, patterns, longest, end);
     }
 
-    /** Where the readings stand; also collects them into {@code specs}. */
-    static LineFormat format(TomlTableReader root, TomlTableReader line, List<ReadingSpec> specs)
-            throws InputException {
+    /** One {@code [[reading]]} with its index. */
+    record Entry(int index, TomlTableReader table, ReadingSpec spec) {}
+
+    static List<Entry> entries(TomlTableReader root) throws InputException {
+        List<Entry> entries = new ArrayList<>();
+        ReadingTables.forEach(root, (table, spec) -> entries.add(new Entry(entries.size(), table, spec)));
+        return entries;
+    }
+
+    static List<ReadingSpec> specs(List<Entry> entries) {
+        return entries.stream().map(Entry::spec).toList();
+    }
+
+    /** Where these readings stand in a line. */
+    static LineFormat format(TomlTableReader root, TomlTableReader line, List<Entry> entries) throws InputException {
         LineFormat.Separator separator = ReadingTables.choice(line, "separator", LineFormat.Separator.NONE);
         boolean comma = line.bool("decimal-comma", false);
         if (comma && separator == LineFormat.Separator.COMMA) {
@@ -45,20 +62,19 @@ final class LineKind {
         int columns = (int) line.integer("columns", 0, 0, 64);
         List<LineFormat.Place> places = new ArrayList<>();
         Map<String, Integer> byName = new HashMap<>();
-        ReadingTables.forEach(root, (table, spec) -> {
-            byName.put(spec.name(), specs.size());
-            specs.add(spec);
-            places.add(place(table, spec, comma, pattern));
-        });
+        for (Entry entry : entries) {
+            byName.put(entry.spec().name(), places.size());
+            places.add(place(entry, comma, pattern));
+        }
         checkAlike(root, pattern, places);
         boolean named = pattern != null && hasGroup(pattern, LineFormat.NAME_GROUP);
         return new LineFormat(separator, columns, pattern, named, places, byName);
     }
 
-    private static LineFormat.Place place(
-            TomlTableReader table, ReadingSpec spec, boolean comma, @Nullable Pattern linePattern)
+    private static LineFormat.Place place(Entry entry, boolean comma, @Nullable Pattern linePattern)
             throws InputException {
-        TextReading text = TextReading.read(table, spec, comma);
+        TomlTableReader table = entry.table();
+        TextReading text = TextReading.read(table, entry.spec(), comma);
         int column = (int) table.integer("column", 1, 1, 64);
         boolean optional = table.bool("optional", false);
         String ownText = table.string("pattern").orElse("");
@@ -67,7 +83,7 @@ final class LineKind {
         String valueGroup = table.string("group").orElse("value");
         String unitGroup = table.string("unit-group").orElse("unit");
         if (used == null) {
-            return new LineFormat.Place(text, column, optional, null, valueGroup, "");
+            return new LineFormat.Place(entry.index(), text, column, optional, null, valueGroup, "");
         }
         if (!hasGroup(used, valueGroup)) {
             throw table.error("the pattern has no group (?<" + valueGroup + ">...) for the number");
@@ -76,7 +92,7 @@ final class LineKind {
             throw table.error("unit-group", "the pattern has no group (?<" + unitGroup + ">...)");
         }
         return new LineFormat.Place(
-                text, column, optional, own, valueGroup, hasGroup(used, unitGroup) ? unitGroup : "");
+                entry.index(), text, column, optional, own, valueGroup, hasGroup(used, unitGroup) ? unitGroup : "");
     }
 
     private static boolean hasGroup(Pattern pattern, String name) {

@@ -60,6 +60,16 @@ record NumberField(
                 max);
     }
 
+    /** The same, read with a sign. */
+    NumberField signed() {
+        return new NumberField(type.signed(), order, bit, scaling, noValue, overRange, min, max);
+    }
+
+    /** The same with another bit. */
+    NumberField atBit(int other) {
+        return new NumberField(type, order, other, scaling, noValue, overRange, min, max);
+    }
+
     private static Scaling scaling(TomlTableReader table, Unit unit) throws InputException {
         BigDecimal scale = BigDecimal.valueOf(table.number("scale", 1, -1e12, 1e12));
         BigDecimal offset = BigDecimal.valueOf(table.number("offset", 0, -1e12, 1e12));

@@ -16,16 +16,23 @@ final class Chunking {
 
     /** What came out, the same for every cut. */
     static DecodeLog decode(Driver driver, byte[] bytes) {
-        DecodeLog whole = run(driver, List.of(bytes));
+        return decode(driver, bytes, "");
+    }
+
+    /** The same for bytes from one endpoint. */
+    static DecodeLog decode(Driver driver, byte[] bytes, String endpoint) {
+        DecodeLog whole = run(driver.newDecoder(), List.of(bytes), endpoint);
         List<byte[]> single = new ArrayList<>();
         for (byte b : bytes) {
             single.add(new byte[] {b});
         }
-        assertThat(run(driver, single).events).as("byte by byte").isEqualTo(whole.events);
+        assertThat(run(driver.newDecoder(), single, endpoint).events)
+                .as("byte by byte")
+                .isEqualTo(whole.events);
         for (int cut = 1; cut < bytes.length; cut++) {
             byte[] head = java.util.Arrays.copyOf(bytes, cut);
             byte[] tail = java.util.Arrays.copyOfRange(bytes, cut, bytes.length);
-            assertThat(run(driver, List.of(head, tail)).events)
+            assertThat(run(driver.newDecoder(), List.of(head, tail), endpoint).events)
                     .as("cut at " + cut)
                     .isEqualTo(whole.events);
         }

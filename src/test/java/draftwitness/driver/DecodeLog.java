@@ -52,6 +52,11 @@ final class DecodeLog implements DecodeSink {
         events.add("counter " + value + " of " + bits + " bits");
     }
 
+    @Override
+    public void battery(int percent) {
+        events.add("battery " + percent);
+    }
+
     private static int positive(int count) {
         if (count <= 0) {
             throw new IllegalStateException(count + " bytes");

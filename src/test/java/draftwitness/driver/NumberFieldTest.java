@@ -23,9 +23,7 @@ class NumberFieldTest {
         return fault != null ? fault.toString() : log.events.get(0);
     }
 
-    /**
-     * Expected values: two's complement and IEEE 754 by hand; 0x419D7B5F... is not used where rounding would hide it.
-     */
+    /** Expected values: two's complement and IEEE 754, by hand. */
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
             # keys                                       | bytes                   | read

@@ -39,6 +39,12 @@ final class RandomCases {
      * accounted for, and what is held stays under the ceiling.
      */
     static DecodeLog feed(Driver driver, long seed, int inputs, int ceiling, List<byte[]> good) {
+        return feed(driver, seed, inputs, ceiling, good, List.of(""));
+    }
+
+    /** The same, each input from one of the endpoints. */
+    static DecodeLog feed(
+            Driver driver, long seed, int inputs, int ceiling, List<byte[]> good, List<String> endpoints) {
         RandomCases cases = new RandomCases(seed, good);
         Decoder decoder = driver.newDecoder();
         DecodeLog log = new DecodeLog();
@@ -47,8 +53,9 @@ final class RandomCases {
         for (int i = 0; i < inputs; i++) {
             byte[] bytes = cases.next();
             now += 1 + cases.random.nextInt(20_000_000);
+            String endpoint = endpoints.get(cases.random.nextInt(endpoints.size()));
             decoder.due(now, log);
-            decoder.decode(new Chunk(bytes, 0, bytes.length, now), log);
+            decoder.decode(new Chunk(bytes, 0, bytes.length, now, endpoint), log);
             given += bytes.length;
             if (log.bytes + decoder.held() != given || decoder.held() > ceiling) {
                 assertThat(log.bytes + decoder.held())
