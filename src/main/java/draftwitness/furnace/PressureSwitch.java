@@ -56,14 +56,15 @@ final class PressureSwitch {
             double faulty) {
         if (suction >= make) {
             diaphragm = true;
-        } else if (suction <= breaks) {
+        } else if (suction <= breaks && diaphragm) {
             diaphragm = false;
+            if (faulty > 0.5 && noise.chance(0.6 * faulty)) {
+                // A burnt contact welds now and then: it stays closed well into standby.
+                closedUntil = now + noise.between(60, 400);
+            }
         }
         if (running && diaphragm) {
             disturb(now, seconds, wiring, faulty);
-        } else if (faulty > 0.5 && diaphragm != contact && contact && closedUntil < now) {
-            // A burnt contact welds now and then: it stays closed well into standby.
-            closedUntil = now + (noise.chance(0.5 * faulty) ? noise.between(30, 200) : 0.01);
         }
         boolean next = now < closedUntil || (diaphragm && now >= openUntil);
         if (next != contact) {
