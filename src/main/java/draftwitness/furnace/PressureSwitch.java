@@ -15,6 +15,7 @@ final class PressureSwitch {
     private double openUntil = -1;
     private double closedUntil = -1;
     private boolean chatter;
+    private boolean chatterOpening;
 
     PressureSwitch(Noise noise) {
         this.noise = noise;
@@ -30,9 +31,9 @@ final class PressureSwitch {
         return changedAt;
     }
 
-    /** Whether the opening that lasts now comes from a loose wire. */
+    /** Whether the opening that lasts now, or the last one, came from a loose wire. */
     boolean chatter() {
-        return chatter;
+        return chatterOpening;
     }
 
     /**
@@ -70,7 +71,7 @@ final class PressureSwitch {
         if (next != contact) {
             contact = next;
             changedAt = now;
-            chatter = !next && diaphragm && chatter;
+            chatterOpening = next ? chatterOpening : diaphragm && chatter;
         }
     }
 
@@ -78,7 +79,7 @@ final class PressureSwitch {
         if (now < openUntil) {
             return;
         }
-        if (wiring > 0 && noise.chance(wiring * 0.8 * seconds)) {
+        if (wiring > 0 && noise.chance(wiring * 0.25 * seconds)) {
             openUntil = now + noise.between(0.010, 0.045);
             chatter = true;
         } else if (faulty > 0 && noise.chance(faulty * faulty * 0.02 * seconds)) {
