@@ -172,7 +172,7 @@ final class Furnace {
                 troubles.of(Cause.INDUCER_WEAK),
                 net,
                 seconds);
-        blowerSpeed.stepHeld(control.blower(now) ? 1 : 0, 1.2, seconds);
+        blowerSpeed.stepHeld(control.blower(now) ? 1 : 0, 0.8, seconds);
         metal.step(firing * (1.08 - 0.08 * blowerSpeed.value()), METAL_SECONDS, seconds);
         densities(seconds);
         condensate(firing, seconds);

@@ -113,6 +113,7 @@ final class PlotSheet {
     }
 
     private static void traces(Graphics2D g, Simulation run, double[][] low, double[][] high) {
+        g.setClip(0, 30, WIDTH, HEIGHT - 30);
         int contacts = 0;
         for (int i = low.length - 1; i >= 0; i--) { // the first sensor on top
             SimulatedSensor sensor = run.sensors().get(i);
@@ -175,7 +176,7 @@ final class PlotSheet {
                 continue;
             }
             int bottom = band.y(low[x]);
-            int top = Math.max(30, band.y(high[x]));
+            int top = band.y(high[x]);
             g.drawLine(LEFT + x, bottom, LEFT + x, top);
             if (lastX >= 0 && x - lastX < 30) {
                 g.drawLine(LEFT + lastX, last, LEFT + x, Math.min(bottom, Math.max(top, last)));

@@ -85,6 +85,7 @@ final class TruthTest {
         assertThat(Flutter.spans(List.of(1.0, 2.0))).isEmpty();
         assertThat(Flutter.spans(List.of(1.0, 8.0, 15.0))).isEmpty(); // never three within 10 s
         assertThat(Flutter.spans(List.of(1.0, 2.0, 3.0, 12.0, 13.0, 14.0))).containsExactly(new Cycle.Span(1, 14, 6));
+        assertThat(Flutter.spans(List.of(1.0, 2.0, 3.0, 12.5))).containsExactly(new Cycle.Span(1, 3, 3));
         assertThat(Flutter.spans(List.of(1.0, 2.0, 3.0, 40.0, 41.0, 42.0))).hasSize(2);
     }
 
