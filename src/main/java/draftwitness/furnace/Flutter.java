@@ -10,29 +10,37 @@ final class Flutter {
 
     private Flutter() {}
 
-    /** @param times transitions in seconds, rising */
+    /**
+     * Finds them.
+     *
+     * @param times transitions in seconds, rising
+     */
     static List<Cycle.Span> spans(List<Double> times) {
         List<Cycle.Span> out = new ArrayList<>();
-        int from = 0;
-        while (from < times.size()) {
-            int to = from;
-            while (to + 1 < times.size() && times.get(to + 1) - times.get(to) < WITHIN_SECONDS) {
-                to++;
+        double start = Double.NaN;
+        double end = Double.NaN;
+        for (int i = 0; i + FEWEST <= times.size(); i++) {
+            double from = times.get(i);
+            double to = times.get(i + FEWEST - 1);
+            if (to - from > WITHIN_SECONDS) {
+                continue;
             }
-            if (dense(times, from, to)) {
-                out.add(new Cycle.Span(times.get(from), times.get(to), to - from + 1));
+            if (from - end < WITHIN_SECONDS) {
+                end = to;
+            } else {
+                add(out, times, start, end);
+                start = from;
+                end = to;
             }
-            from = to + 1;
         }
+        add(out, times, start, end);
         return out;
     }
 
-    private static boolean dense(List<Double> times, int from, int to) {
-        for (int i = from; i + FEWEST - 1 <= to; i++) {
-            if (times.get(i + FEWEST - 1) - times.get(i) <= WITHIN_SECONDS) {
-                return true;
-            }
+    private static void add(List<Cycle.Span> out, List<Double> times, double start, double end) {
+        int inside = (int) times.stream().filter(t -> t >= start && t <= end).count();
+        if (inside > 0) {
+            out.add(new Cycle.Span(start, end, inside));
         }
-        return false;
     }
 }

@@ -22,10 +22,13 @@ final class Furnace {
     private static final double TUBE_SECONDS = 0.06;
     private static final double METAL_SECONDS = 35;
     /** How long the gas stays in the primary exchanger: its volume over the hot flow. */
-    private static final double RESIDENCE_SECONDS = 0.25;
+    private static final double RESIDENCE_SECONDS = 0.35;
+
+    /** Pressure of the air around the exchanger, just above the blower. */
+    private static final double AIR_SIDE_PASCALS = 150;
 
     private static final double VENT_RISE_METRES = 2;
-    private static final double HOT_VOLUME = 0.006;
+    private static final double HOT_VOLUME = 0.0036;
 
     private final House house;
     private final FlowNetwork net;
@@ -169,14 +172,14 @@ final class Furnace {
                 troubles.of(Cause.INDUCER_WEAK),
                 net,
                 seconds);
-        blowerSpeed.stepHeld(control.blower(now) ? 1 : 0, 1.2, seconds);
+        blowerSpeed.stepHeld(control.blower(now) ? 1 : 0, 0.8, seconds);
         metal.step(firing * (1.08 - 0.08 * blowerSpeed.value()), METAL_SECONDS, seconds);
         densities(seconds);
         condensate(firing, seconds);
         obstacles();
         net.gasFlow = gas.flow();
         net.fanSpeed = motor.speed();
-        net.airSidePascals = 70 * blowerSpeed.value() * blowerSpeed.value();
+        net.airSidePascals = AIR_SIDE_PASCALS * blowerSpeed.value() * blowerSpeed.value();
         net.solve();
         tubes(seconds);
     }
@@ -217,13 +220,13 @@ final class Furnace {
         double plugged = troubles.of(Cause.HEAT_EXCHANGER_PLUGGED);
         double gurgle = 1 + 0.35 * drainBubbles.value() * water;
         net.ventLoss = ventLoss * (1 + 22 * vent * vent) + slug.loss();
-        net.secondaryLoss = secondaryLoss * (1 + 6 * plugged * plugged);
-        net.drainLeakLoss = leak(troubles.of(Cause.TRAP_DRY), 2.5e-3 * (1 + 0.45 * trapBubbles.value()), 200);
-        net.breachLoss = leak(troubles.of(Cause.HEAT_EXCHANGER_BREACHED), 2.2e-3, 250);
+        net.secondaryLoss = secondaryLoss * (1 + 6 * plugged * plugged) * (1 + 9 * water * water * gurgle);
+        net.drainLeakLoss = leak(troubles.of(Cause.TRAP_DRY), 4.0e-3 * (1 + 0.45 * trapBubbles.value()), 200);
+        net.breachLoss = leak(troubles.of(Cause.HEAT_EXCHANGER_BREACHED), 7.0e-3, 250);
         net.primaryLoss = Restriction.ofDesign(60, DESIGN_MASS, 0.46);
         net.intakeLoss =
                 Restriction.ofDesign(house.flue().pipes() == 2 ? 20 : 2, DESIGN_MASS, 1.2) * (1 + 25 * intake * intake);
-        net.ventLoss += ventLoss * 12 * water * water * gurgle;
+        net.ventLoss += ventLoss * 5 * water * water * gurgle;
     }
 
     /** Loss coefficient of a leak that lets {@code mass} kg/s through at {@code dp} Pa when fully there. */

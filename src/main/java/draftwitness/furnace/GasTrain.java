@@ -14,7 +14,7 @@ final class GasTrain {
     private static final double REGULATOR_SECONDS = 0.12;
     private static final double LINE_SECONDS = 0.08;
     private static final double IGNITION_DELAY_SECONDS = 0.6;
-    private static final double IGNITION_SECONDS = 0.15;
+    private static final double IGNITION_SECONDS = 0.25;
     private static final double EXTINCTION_SECONDS = 0.5;
     private static final double HUNTING_HERTZ = 0.7;
 
@@ -80,7 +80,7 @@ final class GasTrain {
     }
 
     private void burn(boolean valve, boolean spark, GasFaults faults, double seconds) {
-        boolean burnable = valve && manifoldLag.value() > 0.35 * rating.lowFirePascals();
+        boolean burnable = valve && manifoldLag.value() > 0.38 * rating.manifoldPascals();
         gasSeconds = burnable ? gasSeconds + seconds : 0;
         if (!burnable) {
             lit = false;

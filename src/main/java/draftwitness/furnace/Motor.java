@@ -8,10 +8,10 @@ package draftwitness.furnace;
  */
 final class Motor {
     private static final double INERTIA_SECONDS = 3.2;
-    private static final double NO_LOAD_SPEED = 1.09;
+    private static final double NO_LOAD_SPEED = 1.097;
     private static final double STIFFNESS = 11;
     private static final double MOST_TORQUE = 1.7;
-    private static final double FRICTION = 0.05;
+    private static final double FRICTION = 0.12;
     private static final double LOW_SPEED = 0.72;
 
     private final Lag winding = new Lag(0);
@@ -43,7 +43,7 @@ final class Motor {
     }
 
     private double acceleration(double speed, boolean on, boolean low, double weak, FlowNetwork net) {
-        double load = net.fan.torque(net.inducerDensity, speed, net.ventFlow) + FRICTION * (1 + 3 * weak);
+        double load = net.fan.torque(net.inducerDensity, speed, net.ventFlow) + FRICTION * (1 + 1.5 * weak);
         if (!on) {
             return -load / INERTIA_SECONDS;
         }

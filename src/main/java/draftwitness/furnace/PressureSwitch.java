@@ -15,6 +15,7 @@ final class PressureSwitch {
     private double openUntil = -1;
     private double closedUntil = -1;
     private boolean chatter;
+    private boolean chatterOpening;
 
     PressureSwitch(Noise noise) {
         this.noise = noise;
@@ -30,9 +31,9 @@ final class PressureSwitch {
         return changedAt;
     }
 
-    /** Whether the opening that lasts now comes from a loose wire. */
+    /** Whether the opening that lasts now, or the last one, came from a loose wire. */
     boolean chatter() {
-        return chatter;
+        return chatterOpening;
     }
 
     /**
@@ -56,20 +57,21 @@ final class PressureSwitch {
             double faulty) {
         if (suction >= make) {
             diaphragm = true;
-        } else if (suction <= breaks) {
+        } else if (suction <= breaks && diaphragm) {
             diaphragm = false;
+            if (faulty > 0.5 && noise.chance(0.6 * faulty)) {
+                // A burnt contact welds now and then: it stays closed well into standby.
+                closedUntil = now + noise.between(60, 400);
+            }
         }
         if (running && diaphragm) {
             disturb(now, seconds, wiring, faulty);
-        } else if (faulty > 0.5 && diaphragm != contact && contact && closedUntil < now) {
-            // A burnt contact welds now and then: it stays closed well into standby.
-            closedUntil = now + (noise.chance(0.5 * faulty) ? noise.between(30, 200) : 0.01);
         }
         boolean next = now < closedUntil || (diaphragm && now >= openUntil);
         if (next != contact) {
             contact = next;
             changedAt = now;
-            chatter = !next && diaphragm && chatter;
+            chatterOpening = next ? chatterOpening : diaphragm && chatter;
         }
     }
 
@@ -77,7 +79,7 @@ final class PressureSwitch {
         if (now < openUntil) {
             return;
         }
-        if (wiring > 0 && noise.chance(wiring * 0.8 * seconds)) {
+        if (wiring > 0 && noise.chance(wiring * 0.25 * seconds)) {
             openUntil = now + noise.between(0.010, 0.045);
             chatter = true;
         } else if (faulty > 0 && noise.chance(faulty * faulty * 0.02 * seconds)) {

@@ -74,6 +74,8 @@ public final class Scenario {
         line(out, "proving-limit = %.1f", s.provingLimit());
         line(out, "attempts = %d", s.attempts());
         line(out, "post-purge = %.1f", s.postPurge());
+        // Longer than the pause between two attempts, shorter than the pause between two calls.
+        line(out, "retry-max = %.1f", s.retryDelay() + 15);
         line(out, "[inducer]");
         line(out, "stages = %d", house.flue().stages());
         return out.toString();

@@ -16,6 +16,7 @@ import java.util.Optional;
 final class ScenarioReader {
     private static final double INCH = 249.08891;
     private static final double HOUR = 3600;
+    private static final double LONGEST = 7 * 24 * HOUR;
 
     private final String name;
     private final TomlTableReader top;
@@ -43,7 +44,7 @@ final class ScenarioReader {
     private List<Scenario> scenarios() throws InputException {
         String title = top.string("title").orElse(name);
         String lesson = top.string("lesson").orElse("");
-        double duration = top.number("duration", 600, 1, 7 * 24 * HOUR);
+        double duration = top.number("duration", 600, 1, LONGEST);
         House house = house(title);
         TomlTableReader grades = top.table("grade");
         List<Scenario> out = new ArrayList<>();
@@ -54,7 +55,7 @@ final class ScenarioReader {
                     name + "-" + grade,
                     title + ", " + grade,
                     t.string("lesson").orElse(lesson),
-                    t.number("duration", duration, 1, 7 * 24 * HOUR),
+                    t.number("duration", duration, 1, LONGEST),
                     scaled(house, severity)));
         }
         if (out.isEmpty()) {
@@ -65,7 +66,8 @@ final class ScenarioReader {
 
     private static House scaled(House h, double severity) {
         List<Fault> faults = h.faults().stream()
-                .map(f -> new Fault(f.cause(), f.severity() * severity, f.fromSeconds(), f.overSeconds()))
+                .map(f -> new Fault(
+                        f.cause(), f.severity() * severity, f.fromSeconds(), f.overSeconds(), f.untilSeconds()))
                 .toList();
         return new House(
                 h.title(), h.place(), h.flue(), h.rating(), h.gas(), h.sequence(), h.calls(), faults, h.instruments());
@@ -162,11 +164,13 @@ final class ScenarioReader {
             String id = t.string("cause").orElseThrow(() -> t.error("needs a cause; known: " + Cause.ids()));
             Cause cause = Cause.ofId(id)
                     .orElseThrow(() -> t.error("cause", "'" + id + "' is not known; known: " + Cause.ids()));
-            out.add(new Fault(
-                    cause,
-                    t.number("severity", 1, 0.001, 1),
-                    t.number("from", 0, 0, 7 * 24 * HOUR),
-                    t.number("over", 0, 0, 7 * 24 * HOUR)));
+            double from = t.number("from", 0, 0, LONGEST);
+            double until = t.has("until") ? t.number("until", 0, 0, LONGEST) : Double.POSITIVE_INFINITY;
+            if (!(until > from)) {
+                throw t.error("until", "must be later than from");
+            }
+            double severity = t.number("severity", 1, 0.001, 1);
+            out.add(new Fault(cause, severity, from, t.number("over", 0, 0, LONGEST), until));
         }
         return out;
     }

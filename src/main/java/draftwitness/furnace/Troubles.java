@@ -32,7 +32,7 @@ final class Troubles {
         }
         if (applianceOn && now >= applianceUntil) {
             applianceOn = false;
-            nextAppliance = now + noise.waiting(90);
+            nextAppliance = now + noise.waiting(150);
         } else if (!applianceOn && now >= nextAppliance) {
             applianceOn = true;
             applianceUntil = now + noise.between(8, 60);
@@ -50,7 +50,7 @@ final class Troubles {
         double sag = of(Cause.GAS_SUPPLY_SAG);
         return new GasTrain.GasFaults(
                 0.45 * sag,
-                applianceOn ? inletPascals * 0.75 * sag * sag : 0,
+                applianceOn ? inletPascals * 0.85 * sag * sag : 0,
                 (1 + 0.85 * of(Cause.MANIFOLD_HIGH)) * (1 - 0.6 * of(Cause.MANIFOLD_LOW)),
                 0.35 * of(Cause.REGULATOR_HUNTING),
                 lights);

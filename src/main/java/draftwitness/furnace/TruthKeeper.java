@@ -114,7 +114,7 @@ final class TruthKeeper {
         boolean chatter = closed
                 && furnace.pressureSwitch().chatter()
                 && last >= 0
-                && now - transitions.get(last) < CHATTER_SECONDS;
+                && now - transitions.get(last) < CHATTER_SECONDS + Furnace.TICK_SECONDS / 2;
         if (chatter) {
             transitions.remove(last);
         } else {
@@ -151,10 +151,10 @@ final class TruthKeeper {
         String outcome;
         if (lockedOut) {
             outcome = "lockout";
-        } else if (cut) {
-            outcome = "incomplete";
         } else if (endedByCall) {
             outcome = "heated";
+        } else if (cut) {
+            outcome = "incomplete";
         } else {
             outcome = failure == null ? "incomplete" : failure.id;
         }

@@ -24,8 +24,8 @@ final class Weather {
 
     /** Moves on; {@code blast} adds wind on the terminal, 0 to 1. */
     void step(double blast, double seconds) {
-        double mean = (place.windMetresPerSecond() + 9 * blast) * (1 + 0.15 * slow.step(SLOW_SECONDS, seconds));
-        double gustiness = place.gustiness() * (1 + blast);
+        double mean = (place.windMetresPerSecond() + 7.5 * blast) * (1 + 0.15 * slow.step(SLOW_SECONDS, seconds));
+        double gustiness = place.gustiness() * (1 + 0.3 * blast);
         double along = mean <= 0
                 ? 0
                 : mean * (1 + gustiness * gust.step(0.35 * GUST_LENGTH_METRES / Math.max(1, mean), seconds));
