@@ -33,6 +33,7 @@ import picocli.CommandLine.Command;
             AnalyzeCommand.class,
             ImportCommand.class,
             ExportCommand.class,
+            VerifyCommand.class,
             SourcesCommand.class,
             DriversCommand.class,
             SimulateCommand.class
