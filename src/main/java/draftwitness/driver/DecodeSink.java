@@ -45,4 +45,18 @@ public interface DecodeSink {
 
     /** How full the instrument's battery is, 0 to 100 percent. */
     default void battery(int percent) {}
+
+    /** Whether {@link #part} is wanted; it costs time. */
+    default boolean wantsParts() {
+        return false;
+    }
+
+    /**
+     * What some bytes within a binary message are; called before {@link #message}, only if {@link #wantsParts}.
+     *
+     * @param offset from the message's start
+     * @param length in bytes
+     * @param what in plain words, such as a reading's name
+     */
+    default void part(int offset, int length, String what) {}
 }

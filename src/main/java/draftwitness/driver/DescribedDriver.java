@@ -13,6 +13,7 @@ final class DescribedDriver implements Driver {
     private final String description;
     private final List<ReadingSpec> readings;
     private final Supplier<Decoder> decoders;
+    private final Supplier<Decoder> listeners;
     private final Optional<GattNeeds> gatt;
     private final Set<String> controlLines;
 
@@ -25,6 +26,7 @@ final class DescribedDriver implements Driver {
         this.decoders = contacts.isEmpty()
                 ? plan.decoders()
                 : () -> new ContactDecoder(plan.decoders().get(), contacts);
+        this.listeners = plan.listeners();
         this.gatt = Optional.ofNullable(plan.gatt());
         this.controlLines = Set.copyOf(ContactDecoder.lines(contacts));
     }
@@ -47,6 +49,11 @@ final class DescribedDriver implements Driver {
     @Override
     public Decoder newDecoder() {
         return decoders.get();
+    }
+
+    @Override
+    public Decoder newListener() {
+        return listeners.get();
     }
 
     @Override

@@ -3,9 +3,9 @@ package draftwitness.driver;
 import draftwitness.input.InputException;
 import draftwitness.input.TomlTableReader;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import org.jspecify.annotations.Nullable;
 
 /**
  * One TOML description as found: its name and text, not yet judged. Immutable.
@@ -14,8 +14,11 @@ import org.jspecify.annotations.Nullable;
  * @param origin where it was found, for lists and messages
  * @param text the file's text
  */
-record Description(String name, String origin, String text) {
+record Description(String name, String origin, String text) implements Offer {
     static final String ENDING = ".toml";
+
+    /** Key with other parameter values that are worth trying on unknown bytes. */
+    private static final String GUESS = "guess";
 
     /** Reads one file. */
     static Description of(Path file) throws InputException {
@@ -25,17 +28,13 @@ record Description(String name, String origin, String text) {
         return new Description(name, file.toString(), TomlTableReader.readText(file));
     }
 
-    /**
-     * The driver with these parameter values.
-     *
-     * @param spec what the person wrote, for messages
-     * @throws InputException if the description or a value cannot be used
-     */
-    Driver driver(String spec, Map<String, String> overrides) throws InputException {
+    @Override
+    public Driver driver(String spec, Map<String, String> overrides) throws InputException {
         String settled = Parameters.read(origin, text).settle(spec, overrides);
         TomlTableReader root = TomlTableReader.parse(origin, settled);
         root.table(Parameters.TABLE).scalars();
         String title = root.requiredString("title");
+        root.strings(GUESS);
         Plan plan = Kind.of(root).read(root);
         List<ContactDecoder.Contact> contacts = ContactDecoder.read(root, plan.readings());
         if (plan.readings().isEmpty() && contacts.isEmpty()) {
@@ -45,28 +44,28 @@ record Description(String name, String origin, String text) {
         return new DescribedDriver(name, title, text, plan, contacts);
     }
 
-    /** What a list shows of it; a description that cannot be used is listed with the reason. */
-    DriverCatalog.Entry entry(@Nullable String shadowed) {
+    @Override
+    public List<String> variants() {
+        try {
+            TomlTableReader root = TomlTableReader.parse(origin, text);
+            List<String> out = new ArrayList<>(List.of(name));
+            root.strings(GUESS).forEach(g -> out.add(name + "?" + g));
+            return out;
+        } catch (InputException e) {
+            return List.of(); // listed with the reason by entry()
+        }
+    }
+
+    @Override
+    public DriverCatalog.Entry entry(String shadows) {
         try {
             Driver driver = driver(name, Map.of());
-            TomlTableReader root = TomlTableReader.parse(origin, text);
-            return new DriverCatalog.Entry(
-                    name,
-                    root.requiredString("kind"),
-                    driver.title(),
-                    origin,
-                    shadowed == null ? "" : shadowed,
-                    Parameters.read(origin, text).shown(),
-                    "");
+            String kind = TomlTableReader.parse(origin, text).requiredString("kind");
+            Map<String, String> parameters = Parameters.read(origin, text).shown();
+            return new DriverCatalog.Entry(name, kind, driver.title(), origin, shadows, parameters, "");
         } catch (InputException e) {
-            return new DriverCatalog.Entry(
-                    name,
-                    "?",
-                    "cannot be used",
-                    origin,
-                    shadowed == null ? "" : shadowed,
-                    Map.of(),
-                    String.valueOf(e.getMessage()));
+            String problem = String.valueOf(e.getMessage());
+            return new DriverCatalog.Entry(name, "?", "cannot be used", origin, shadows, Map.of(), problem);
         }
     }
 }

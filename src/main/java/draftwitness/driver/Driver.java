@@ -35,4 +35,12 @@ public interface Driver {
     default Set<String> controlLines() {
         return Set.of();
     }
+
+    /**
+     * A decoder that judges bytes as they come and never asks, for looking at bytes that were caught elsewhere. It
+     * takes them to begin at the start of a message, where it can.
+     */
+    default Decoder newListener() {
+        return newDecoder();
+    }
 }

@@ -11,7 +11,7 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * All drivers within reach: the shipped ones and those of extra folders. Immutable; any thread.
+ * All drivers within reach: the shipped ones, plug-ins, and those of extra folders. Immutable; any thread.
  *
  * <p>A description that cannot be used does not hide the others: it is listed with the reason, and only asking for it
  * fails.
@@ -38,7 +38,7 @@ public final class DriverCatalog {
             Map<String, String> parameters,
             String problem) {}
 
-    private record Found(Description description, String shadows) {}
+    private record Found(Offer offer, String shadows) {}
 
     private final Map<String, Found> byName;
 
@@ -54,12 +54,14 @@ public final class DriverCatalog {
     }
 
     /**
-     * The shipped drivers and those of some folders; of equal names the later folder's wins, and the list says so.
+     * The shipped drivers, plug-ins, and the drivers of some folders; of equal names the later folder's wins, and the
+     * list says so.
      *
      * @throws InputException if a folder or a file in it cannot be read
      */
     public static DriverCatalog with(List<Path> folders) throws InputException {
         Map<String, Found> byName = new TreeMap<>(shipped().byName);
+        add(byName, PluginOffer.load());
         for (Path folder : folders) {
             if (!Files.isDirectory(folder)) {
                 throw new InputException("--drivers " + folder + ": no such folder");
@@ -73,12 +75,12 @@ public final class DriverCatalog {
         return new DriverCatalog(byName);
     }
 
-    private static void add(Map<String, Found> byName, List<Description> descriptions) {
-        for (Description one : descriptions) {
+    private static void add(Map<String, Found> byName, List<? extends Offer> offers) {
+        for (Offer one : offers) {
             Found before = byName.get(one.name());
             byName.put(
                     one.name(),
-                    new Found(one, before == null ? "" : before.description().origin()));
+                    new Found(one, before == null ? "" : before.offer().origin()));
         }
     }
 
@@ -94,7 +96,7 @@ public final class DriverCatalog {
         if (found == null) {
             throw new InputException(unknown(options.base()));
         }
-        return found.description().driver(spec, options.values());
+        return found.offer().driver(spec, options.values());
     }
 
     private String unknown(String name) {
@@ -107,6 +109,15 @@ public final class DriverCatalog {
         return "there is no driver '" + name + "'"
                 + (close.isEmpty() ? "" : "; did you mean " + String.join(" or ", close) + "?") + " Known: "
                 + String.join(" ", byName.keySet());
+    }
+
+    /** Every driver, as {@code NAME} and as {@code NAME?key=value} with each variant that it offers for guessing. */
+    List<String> variants() {
+        List<String> out = new ArrayList<>();
+        for (Found found : byName.values()) {
+            out.addAll(found.offer().variants());
+        }
+        return out;
     }
 
     /**
@@ -123,7 +134,7 @@ public final class DriverCatalog {
     /** All drivers by name, with what they are and where they come from. */
     public List<Entry> list() {
         List<Entry> out = new ArrayList<>();
-        byName.values().forEach(f -> out.add(f.description().entry(f.shadows())));
+        byName.values().forEach(f -> out.add(f.offer().entry(f.shadows())));
         return List.copyOf(out);
     }
 }

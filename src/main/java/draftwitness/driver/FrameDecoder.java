@@ -69,6 +69,9 @@ final class FrameDecoder implements Decoder {
 
     private boolean complete(int length, DecodeSink sink) {
         report(sink);
+        if (sink.wantsParts()) {
+            layout.tellParts(buffer, length, sink);
+        }
         staged.release(length, arrivals[length - 1], sink);
         drop(length);
         return true;

@@ -117,6 +117,33 @@ final class FrameLayout {
         return checksum.agrees(message, size) ? null : Fault.BAD_CHECKSUM;
     }
 
+    /** Says what the bytes of a good message are, in the order of the message. */
+    void tellParts(byte[] message, int size, DecodeSink sink) {
+        if (sync.length > 0) {
+            sink.part(0, sync.length, "sync");
+        }
+        if (length.fixed() == 0) {
+            sink.part(length.at(), length.type().bytes(), "length");
+        }
+        if (counter != null && counter.at() + counter.type().bytes() <= size) {
+            sink.part(counter.at(), counter.type().bytes(), "counter");
+        }
+        for (Place place : places) {
+            int at = place.at() < 0 ? size + place.at() : place.at();
+            if (place.isIn(message, size)
+                    && at >= 0
+                    && at + place.field().type().bytes() <= size) {
+                sink.part(at, place.field().type().bytes(), place.spec().name());
+            }
+        }
+        if (checksum.isPresent()) {
+            sink.part(checksum.at() < 0 ? size + checksum.at() : checksum.at(), checksum.bytes(), "checksum");
+        }
+        if (tail.length > 0) {
+            sink.part(size - tail.length, tail.length, "tail");
+        }
+    }
+
     /** Stages the readings of a whole, checked message; gives why it is damaged, or null. */
     @Nullable
     Fault stage(byte[] message, int size, Staged staged) {

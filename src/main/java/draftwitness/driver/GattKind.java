@@ -49,7 +49,7 @@ final class GattKind {
             throw root.error("a [[reading]] names a characteristic that is not described");
         }
         GattNeeds all = new GattNeeds(needs, gatt.bool("battery", true));
-        return new Plan(LineKind.specs(entries), () -> decoder(parts), all);
+        return new Plan(LineKind.specs(entries), () -> decoder(parts), () -> decoder(parts), all);
     }
 
     private static Decoder decoder(Map<String, Supplier<GattPart>> parts) {
@@ -126,7 +126,7 @@ final class GattKind {
     private static Supplier<GattPart> text(TomlTableReader root, List<LineKind.Entry> mine) throws InputException {
         TomlTableReader line = root.table("line");
         LineFormat format = LineKind.format(root, line, mine);
-        Supplier<Decoder> lines = LineKind.decoder(line, format);
+        Supplier<LineDecoder> lines = LineKind.decoder(line, format);
         return () -> new GattPart.Text(lines.get());
     }
 

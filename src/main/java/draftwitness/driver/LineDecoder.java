@@ -9,13 +9,13 @@ import java.util.regex.Pattern;
 
 /** Reads an instrument that sends lines of text by itself. One owner thread. */
 final class LineDecoder implements Decoder {
-    private final LineFormat format;
+    private final LineJudge format;
     private final List<Pattern> ignored;
     private final LineAssembler lines;
     private final Staged staged = new Staged();
 
     /** @param ignored patterns of lines that mean nothing: prompts, headings, comments */
-    LineDecoder(LineFormat format, List<Pattern> ignored, int longest, LineEnd end) {
+    LineDecoder(LineJudge format, List<Pattern> ignored, int longest, LineEnd end) {
         this.format = format;
         this.ignored = ignored;
         this.lines = new LineAssembler(longest, end, this::line);
@@ -78,6 +78,12 @@ final class LineDecoder implements Decoder {
             }
         }
         return new String(buffer, 0, length, StandardCharsets.US_ASCII);
+    }
+
+    /** What follows begins with a line. */
+    LineDecoder fromStart() {
+        lines.startClean();
+        return this;
     }
 
     @Override

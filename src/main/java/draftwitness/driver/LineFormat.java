@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * <p>Three ways: columns; one pattern for the whole line; a pattern for each reading, of which at least one must match.
  * Patterns must match the whole line: what is left over would be damage.
  */
-final class LineFormat {
+final class LineFormat implements LineJudge {
 
     /** Between columns. */
     enum Separator {
@@ -87,13 +87,8 @@ final class LineFormat {
         this.byName = Map.copyOf(byName);
     }
 
-    /**
-     * Reads one line and stages its readings.
-     *
-     * @return why the line is damaged or no reading, or null if all is well
-     */
-    @Nullable
-    Fault read(String line, Staged staged) {
+    @Override
+    public @Nullable Fault read(String line, Staged staged) {
         try {
             Fault fault;
             if (pattern != null) {

@@ -19,11 +19,12 @@ final class LineKind {
     static Plan read(TomlTableReader root) throws InputException {
         TomlTableReader line = root.table("line");
         List<Entry> entries = entries(root);
-        return new Plan(specs(entries), decoder(line, format(root, line, entries)));
+        Supplier<LineDecoder> decoders = decoder(line, format(root, line, entries));
+        return new Plan(specs(entries), decoders::get, () -> decoders.get().fromStart(), null);
     }
 
     /** Makes decoders for lines of that format; reads {@code longest end ignore}. */
-    static Supplier<Decoder> decoder(TomlTableReader line, LineFormat format) throws InputException {
+    static Supplier<LineDecoder> decoder(TomlTableReader line, LineJudge format) throws InputException {
         int longest = (int) line.integer("longest", LONGEST, 8, 4096);
         LineEnd end = ReadingTables.choice(line, "end", LineEnd.ANY);
         List<Pattern> ignored = new ArrayList<>();

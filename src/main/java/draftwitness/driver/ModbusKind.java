@@ -33,7 +33,8 @@ final class ModbusKind {
             specs.add(spec);
         });
         List<ModbusRequest> requests = requests(unitId, wanted, joinGap);
-        return new Plan(specs, () -> new ModbusDecoder(requests, pace, silence));
+        return new Plan(
+                specs, () -> new ModbusDecoder(requests, pace, silence), () -> new ModbusListener(requests), null);
     }
 
     /** Reads {@code period timeout quiet}, in seconds. */

@@ -102,6 +102,23 @@ final class ModbusRequest {
         return refusal ? REFUSAL : HEAD + dataBytes() + CRC_BYTES;
     }
 
+    /** Whether a frame could be the answer, or a refusal, by the first {@code length} bytes. */
+    boolean mayAnswer(byte[] frame, int length) {
+        boolean unitFits = length < 1 || (frame[0] & 0xFF) == unit;
+        return unitFits && (length < 2 || (frame[1] & 0x7F) == table.function());
+    }
+
+    /** Says what the bytes of a good answer are. */
+    void tellParts(int length, DecodeSink sink) {
+        sink.part(0, 1, "unit id");
+        sink.part(1, 1, "function");
+        sink.part(2, 1, "byte count");
+        for (Item item : items) {
+            sink.part(HEAD + item.at(), item.field().type().bytes(), item.spec().name());
+        }
+        sink.part(length - CRC_BYTES, CRC_BYTES, "checksum");
+    }
+
     /** Judges a frame that silence has ended, and stages its readings; gives why it is not the answer, or null. */
     @Nullable
     Fault read(byte[] frame, int length, Staged staged) {

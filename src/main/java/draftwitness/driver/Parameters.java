@@ -88,6 +88,12 @@ final class Parameters {
         return out.toString();
     }
 
+    /** The error for a parameter that a driver does not have. */
+    static InputException unknown(String spec, String key, Set<String> known) {
+        return new InputException("'" + spec + "': the driver has no parameter '" + key + "'; "
+                + (known.isEmpty() ? "it has none" : "it has: " + String.join(" ", known)));
+    }
+
     private boolean referred(String name) {
         return defaults.values().stream().anyMatch(v -> v.equals("$" + name));
     }
@@ -96,8 +102,7 @@ final class Parameters {
     private Map<String, Object> values(String spec, Map<String, String> overrides) throws InputException {
         for (String key : overrides.keySet()) {
             if (!defaults.containsKey(key)) {
-                throw new InputException("'" + spec + "': the driver has no parameter '" + key + "'; "
-                        + (defaults.isEmpty() ? "it has none" : "it has: " + String.join(" ", defaults.keySet())));
+                throw unknown(spec, key, defaults.keySet());
             }
         }
         Map<String, Object> values = new LinkedHashMap<>();

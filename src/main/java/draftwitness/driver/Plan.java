@@ -9,17 +9,19 @@ import org.jspecify.annotations.Nullable;
  *
  * @param readings in order of index
  * @param decoders makes a decoder for one link
+ * @param listeners makes a decoder that never asks, see {@link Driver#newListener}
  * @param gatt what a Bluetooth link must get, or null for other links
  */
 record Plan(
         List<ReadingSpec> readings,
         Supplier<Decoder> decoders,
+        Supplier<Decoder> listeners,
         @Nullable GattNeeds gatt) {
     Plan {
         readings = List.copyOf(readings);
     }
 
     Plan(List<ReadingSpec> readings, Supplier<Decoder> decoders) {
-        this(readings, decoders, null);
+        this(readings, decoders, decoders, null);
     }
 }

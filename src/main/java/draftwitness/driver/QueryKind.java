@@ -6,6 +6,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /** Reads descriptions of the kind {@code query}. Pure. */
 final class QueryKind {
@@ -38,7 +41,30 @@ final class QueryKind {
                 ModbusKind.pace(query, 0.2, 1.0, 0.5),
                 (int) line.integer("longest", LONGEST, 8, 4096),
                 ReadingTables.choice(line, "end", LineEnd.ANY));
-        return new Plan(LineKind.specs(entries), () -> new QueryDecoder(manners));
+        return new Plan(LineKind.specs(entries), () -> new QueryDecoder(manners), () -> listener(manners), null);
+    }
+
+    /** Any of the answers, in any order; echoes of the questions mean nothing. */
+    private static Decoder listener(QueryDecoder.Manners manners) {
+        List<Pattern> echoes = Stream.concat(manners.start().stream(), manners.round().stream())
+                .map(q -> Pattern.compile(Pattern.quote(q.text())))
+                .toList();
+        return new LineDecoder((line, staged) -> read(manners, line, staged), echoes, manners.longest(), manners.end())
+                .fromStart();
+    }
+
+    private static @Nullable Fault read(QueryDecoder.Manners manners, String line, Staged staged) {
+        Fault first = null;
+        for (QueryDecoder.Question question : manners.round()) {
+            LineFormat format = question.format();
+            staged.clear();
+            Fault fault = format == null ? Fault.NOT_A_READING : format.read(line, staged);
+            if (fault == null) {
+                return null;
+            }
+            first = first == null ? fault : first;
+        }
+        return first;
     }
 
     private static List<QueryDecoder.Question> start(TomlTableReader query) throws InputException {

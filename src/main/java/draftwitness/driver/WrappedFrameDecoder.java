@@ -90,6 +90,12 @@ final class WrappedFrameDecoder implements Decoder {
         return fault == null ? layout.stage(message, size, staged) : fault;
     }
 
+    /** What follows begins with a message. */
+    WrappedFrameDecoder fromStart() {
+        seeking = false;
+        return this;
+    }
+
     @Override
     public void restart(long nowNanos) {
         seeking = true;

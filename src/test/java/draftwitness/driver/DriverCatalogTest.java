@@ -83,8 +83,8 @@ class DriverCatalogTest {
             ascii-line?units=Pa               | 'ascii-line?units=Pa': the driver has no parameter 'units'; it has: unit decimal-comma end
             ascii-line?decimal-comma=yes      | 'ascii-line?decimal-comma=yes': decimal-comma=yes is neither true nor false
             ascii-table?columns=three         | 'ascii-table?columns=three': columns=three is not a whole number (default 0)
-            ascii-table?columns=99            | shipped drivers/ascii-table.toml:21: line.columns: must be a whole number from 0 to 64
-            ascii-line?unit=furlong           | shipped drivers/ascii-line.toml:15: reading.unit: 'furlong' is not a unit; known: Pa
+            ascii-table?columns=99            | shipped drivers/ascii-table.toml:22: line.columns: must be a whole number from 0 to 64
+            ascii-line?unit=furlong           | shipped drivers/ascii-line.toml:16: reading.unit: 'furlong' is not a unit; known: Pa
             simulated-house?a=1               | it has none
             """)
     void givenWrongOverride_whenAsked_thenTheMessageSaysWhatWouldDo(String asked, String told) {
