@@ -19,7 +19,7 @@ package draftwitness.furnace;
  */
 final class FlowNetwork {
     /** Residual at which the solution is good, Pa. */
-    private static final double TOLERANCE_PASCALS = 1e-9;
+    private static final double TOLERANCE_PASCALS = 1e-11;
 
     private static final int MAX_STEPS = 60;
 

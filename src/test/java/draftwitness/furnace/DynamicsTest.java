@@ -93,14 +93,14 @@ final class DynamicsTest {
         double dt = 0.02;
         Gust gust = new Gust(Noise.of(42, "gust test"));
         int n = 2048;
-        int runs = 300;
+        int runs = 1500;
         double base = 2 * Math.PI / (n * dt) * tau;
         double[] edges = {1.5 * base, 6.5 * base, 20.5 * base, 60.5 * base, 150.5 * base}; // omega tau
         double[] bands = new double[edges.length - 1];
         double[] x = new double[n];
         for (int r = 0; r < runs; r++) {
             for (int i = 0; i < n; i++) {
-                x[i] = gust.step(tau, dt);
+                x[i] = gust.step(tau, dt) * (1 - Math.cos(2 * Math.PI * i / n));
             }
             addBandPower(x, dt, tau, edges, bands);
         }
@@ -122,14 +122,13 @@ final class DynamicsTest {
             double wr = 1;
             double wi = 0;
             for (int i = 0; i < n; i++) {
-                double hann = 1 - Math.cos(2 * Math.PI * i / n);
-                re += x[i] * hann * wr;
-                im += x[i] * hann * wi;
+                re += x[i] * wr;
+                im += x[i] * wi;
                 double next = wr * c - wi * s;
                 wi = wr * s + wi * c;
                 wr = next;
             }
-            double power = 2 * (re * re + im * im) / ((double) n * n) / 1.5; // 1.5: mean square of the window
+            double power = 2 * (re * re + im * im) / ((double) n * n) / 1.5; // 1.5: mean square of the Hann window
             double omegaTau = k * base * tau;
             for (int b = 0; b < bands.length; b++) {
                 if (omegaTau >= edges[b] && omegaTau < edges[b + 1]) {
