@@ -45,14 +45,14 @@ class LaneWriterTest {
     @ParameterizedTest
     @CsvSource(textBlock = """
                     # reading, note,                              tone
-                    -0.02,     'at rest, set point 0.60 inH2O of suction', QUIET
+                    -0.02,     'at rest, makes at 0.60 inH2O of suction', QUIET
                     -0.50,     '0.10 inH2O short of set point',            NORMAL
-                    -0.60,     'only 0.00 inH2O beyond set point: thin',   ATTENTION
-                    -0.84,     'only 0.24 inH2O beyond set point: thin',   ATTENTION
-                    -0.86,     '0.26 inH2O beyond set point: modest',      NORMAL
-                    -1.34,     '0.74 inH2O beyond set point: modest',      NORMAL
-                    -1.36,     '0.76 inH2O beyond set point: healthy',     NORMAL
-                    0.10,      'at rest, set point 0.60 inH2O of suction', QUIET
+                    -0.60,     'margin 0.00 inH2O: thin',   ATTENTION
+                    -0.84,     'margin 0.24 inH2O: thin',   ATTENTION
+                    -0.86,     'margin 0.26 inH2O: modest',      NORMAL
+                    -1.34,     'margin 0.74 inH2O: modest',      NORMAL
+                    -1.36,     'margin 0.76 inH2O: healthy',     NORMAL
+                    0.10,      'at rest, makes at 0.60 inH2O of suction', QUIET
                     """)
     void givenASetPoint_whenSuctionIsRead_thenTheMarginIsToldInWords(double reading, String note, Tone tone)
             throws InputException {
@@ -146,7 +146,7 @@ class LaneWriterTest {
                 List.of()));
         String setup = "[switch]\nset-point = \"200 Pa\"\nports = 2\nreference = \"burner-box\"";
         LaneHeader header = write(Objects.requireNonNull(model.shown()), setup, SECOND, UnitChoice.AS_SENT);
-        assertThat(header.note()).isEqualTo("only 40 Pa beyond set point: thin"); // 300 - 60 - 200
+        assertThat(header.note()).isEqualTo("margin 40 Pa: thin"); // 300 - 60 - 200
     }
 
     @Test

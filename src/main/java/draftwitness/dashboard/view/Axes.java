@@ -44,19 +44,29 @@ final class Axes {
         axis.setRange(
                 lane.unit().fromBase(lane.range().low()),
                 lane.unit().fromBase(lane.range().high()));
+        settle(g, axis, plot, RectangleEdge.LEFT);
         grid(g, axis, plot, RectangleEdge.LEFT);
         axis.draw(g, plot.x, plot, plot, RectangleEdge.LEFT, null);
         g.dispose();
     }
 
-    /** Draws the time axis into its area, and its grid lines over the plots. */
-    void time(Graphics2D graphics, Rectangle area, ChartFrame frame, List<Rectangle> plots) {
+    /** Draws the time axis into its area. */
+    void time(Graphics2D graphics, Rectangle area, ChartFrame frame) {
+        Graphics2D g = Look.smooth(graphics);
+        DateAxis axis = timeAxis(frame);
+        settle(g, axis, area, RectangleEdge.BOTTOM);
+        axis.draw(g, area.y + look.px(2), area, area, RectangleEdge.BOTTOM, null);
+        g.dispose();
+    }
+
+    /** Draws the time axis' grid lines over plots. */
+    void timeGrid(Graphics2D graphics, ChartFrame frame, List<Rectangle> plots) {
         Graphics2D g = Look.smooth(graphics);
         DateAxis axis = timeAxis(frame);
         for (Rectangle plot : plots) {
+            settle(g, axis, plot, RectangleEdge.BOTTOM);
             grid(g, axis, plot, RectangleEdge.BOTTOM);
         }
-        axis.draw(g, area.y + look.px(2), area, area, RectangleEdge.BOTTOM, null);
         g.dispose();
     }
 
@@ -101,6 +111,13 @@ final class Axes {
         axis.setTickMarkPaint(Look.color(look.palette().quietInk()));
         axis.setTickMarkOutsideLength(look.px(4));
         axis.setAxisLineVisible(false);
+    }
+
+    /** The axis finds its tick unit from the one before; asked often enough, grid and labels get the same. */
+    private static void settle(Graphics2D g, ValueAxis axis, Rectangle area, RectangleEdge edge) {
+        for (int i = 0; i < 3; i++) {
+            axis.refreshTicks(g, new AxisState(), area, edge);
+        }
     }
 
     private void grid(Graphics2D g, ValueAxis axis, Rectangle plot, RectangleEdge edge) {

@@ -31,7 +31,7 @@ public final class ChartPicture {
     public int stripColumns(int width) {
         Look look = look();
         Rectangle area = area(width, look.px(400), look);
-        return new LanesLayout(List.of(), area, look).plotWidth();
+        return LanesLayout.withAxis(List.of(), area, look).plotWidth();
     }
 
     /**
@@ -46,14 +46,16 @@ public final class ChartPicture {
             throw new IllegalArgumentException("a picture " + width + " pixels wide is too narrow to read");
         }
         Look look = look();
-        int least = LanesLayout.leastHeight(frame.lanes(), look) + look.px(60);
+        int least = LanesLayout.leastHeight(frame.lanes(), look) + look.px(50) + LanesLayout.axisHeight(look);
         BufferedImage image = new BufferedImage(width, Math.max(height, least), BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
         g.setColor(Look.color(look.palette().ground()));
         g.fillRect(0, 0, image.getWidth(), image.getHeight());
         title(g, title, look);
-        LanesLayout layout = new LanesLayout(frame.lanes(), area(width, image.getHeight(), look), look);
-        new LanesPainter(look).paint(g, layout, frame);
+        LanesLayout layout = LanesLayout.withAxis(frame.lanes(), area(width, image.getHeight(), look), look);
+        LanesPainter painter = new LanesPainter(look);
+        painter.paint(g, layout, frame);
+        painter.timeAxis(g, layout.timeAxis(), frame);
         HeaderPainter headers = new HeaderPainter(look);
         for (int i = 0; i < frame.lanes().size(); i++) {
             headers.paint(g, layout.places().get(i).header(), frame.lanes().get(i));

@@ -38,7 +38,13 @@ public final class DashboardWindow {
 
     /** The components, made anew when theme or text size change. */
     private record Parts(
-            Look look, TopBar top, BannerBar banner, LanesView lanes, OverviewView overview, TransportBar transport) {}
+            Look look,
+            TopBar top,
+            BannerBar banner,
+            LanesView lanes,
+            TimeAxisView axis,
+            OverviewView overview,
+            TransportBar transport) {}
 
     private DashboardWindow(DashboardModel model, Desk desk) {
         this.model = model;
@@ -82,19 +88,29 @@ public final class DashboardWindow {
                 Math.min(screen.width, look.px(USUAL_SIZE.width)), Math.min(screen.height, look.px(USUAL_SIZE.height)));
         window.setLocationRelativeTo(null);
         window.setVisible(true);
+        focusLanes();
         timer.start();
         refresh();
+    }
+
+    /** Keys work at once, and no button looks pressed by mistake. */
+    private void focusLanes() {
+        if (parts != null) {
+            parts.lanes().requestFocusInWindow();
+        }
     }
 
     private Parts build() {
         Settings settings = model.settings();
         Look look = ThemeSetup.look(settings);
         ChartFrame nothing = ChartFrame.empty(ZoneOffset.UTC);
+        LanesView lanes = new LanesView(model, nothing, look);
         Parts p = new Parts(
                 look,
                 new TopBar(model, desk, look, this::rebuild),
                 new BannerBar(model, look),
-                new LanesView(model, nothing, look),
+                lanes,
+                new TimeAxisView(lanes),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
         parts = p;
@@ -104,6 +120,7 @@ public final class DashboardWindow {
         JScrollPane scroll = new JScrollPane(p.lanes());
         scroll.setBorder(BorderFactory.createEmptyBorder(0, look.px(10), 0, look.px(10)));
         JPanel foot = new JPanel(new BorderLayout());
+        foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
         foot.add(p.transport(), BorderLayout.SOUTH);
         JPanel all = new JPanel(new BorderLayout());
@@ -121,6 +138,7 @@ public final class DashboardWindow {
         build();
         SwingUtilities.updateComponentTreeUI(window);
         window.revalidate();
+        focusLanes();
         refresh();
     }
 
@@ -136,7 +154,9 @@ public final class DashboardWindow {
         p.banner().show(controls);
         p.transport().show(controls);
         ChartFrame frame = model.frame(p.lanes().stripColumns(), p.overview().columns());
-        p.lanes().show(frame, p.look());
+        if (p.lanes().show(frame, p.look())) {
+            p.axis().repaint();
+        }
         p.overview().show(frame, p.look());
         window.setTitle(Words.get("window.title", controls.title()));
     }

@@ -15,7 +15,7 @@ final class LanesLayout {
     private static final int VALUE_AXIS = 66;
     private static final int TIME_AXIS = 30;
     private static final int RIBBON = 46;
-    private static final int LEAST_LANE = 104;
+    private static final int LEAST_LANE = 66;
     private static final int SPACE = 6;
 
     /** Room above and below a plot, so that labels at its ends stay within the lane. */
@@ -35,7 +35,18 @@ final class LanesLayout {
     private final List<Place> places = new ArrayList<>();
     private final Rectangle timeAxis;
 
-    /** A layout of lanes in an area. */
+    /** A layout of lanes in an area, the time axis at its foot. */
+    static LanesLayout withAxis(List<LaneFrame> lanes, Rectangle area, Look look) {
+        Rectangle above = new Rectangle(area.x, area.y, area.width, area.height - look.px(TIME_AXIS));
+        return new LanesLayout(lanes, above, look);
+    }
+
+    /** Height of the time axis. */
+    static int axisHeight(Look look) {
+        return look.px(TIME_AXIS);
+    }
+
+    /** A layout of lanes in an area, the time axis below it. */
     LanesLayout(List<LaneFrame> lanes, Rectangle area, Look look) {
         int header = look.px(area.width < look.px(1200) ? HEADER_NARROW : HEADER);
         int left = area.x + header + look.px(VALUE_AXIS);
@@ -57,13 +68,13 @@ final class LanesLayout {
     private static int tallHeight(List<LaneFrame> lanes, int height, Look look) {
         int ribbons = (int) lanes.stream().filter(LaneFrame::ribbon).count();
         int tall = lanes.size() - ribbons;
-        int free = height - look.px(TIME_AXIS) - ribbons * look.px(RIBBON) - lanes.size() * look.px(SPACE);
+        int free = height - ribbons * look.px(RIBBON) - lanes.size() * look.px(SPACE);
         return tall == 0 ? 0 : Math.max(look.px(LEAST_LANE), free / tall);
     }
 
     /** The least height at which every lane can be read; more lanes scroll. */
     static int leastHeight(List<LaneFrame> lanes, Look look) {
-        int height = look.px(TIME_AXIS);
+        int height = 0;
         for (LaneFrame lane : lanes) {
             height += look.px(lane.ribbon() ? RIBBON : LEAST_LANE) + look.px(SPACE);
         }

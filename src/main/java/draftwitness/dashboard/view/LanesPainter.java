@@ -25,14 +25,19 @@ final class LanesPainter {
         this.traces = new Traces(look);
     }
 
-    /** Paints strips and axes; not the headers. */
+    /** Paints the time axis below the strips. */
+    void timeAxis(Graphics2D g, Rectangle area, ChartFrame frame) {
+        axes.time(g, area, frame);
+    }
+
+    /** Paints strips and value axes; not the headers and not the time axis. */
     void paint(Graphics2D g, LanesLayout layout, ChartFrame frame) {
         List<LanesLayout.Place> places = layout.places();
         for (int i = 0; i < places.size(); i++) {
             ground(g, places.get(i), frame.lanes().get(i), frame.window());
         }
         List<Rectangle> plots = places.stream().map(LanesLayout.Place::plot).toList();
-        axes.time(g, layout.timeAxis(), frame, plots);
+        axes.timeGrid(g, frame, plots);
         for (int i = 0; i < places.size(); i++) {
             strip(g, places.get(i).plot(), frame.lanes().get(i), frame.window());
         }
@@ -99,9 +104,12 @@ final class LanesPainter {
         if (lane.range().high() > 0 && lane.range().low() < 0) {
             zero(graphics, plot, lane);
         }
-        traces.paint(graphics, plot, window, lane);
         for (LevelLine line : lane.lines()) {
             level(graphics, plot, lane, line);
+        }
+        traces.paint(graphics, plot, window, lane);
+        for (LevelLine line : lane.lines()) {
+            levelLabel(graphics, plot, lane, line);
         }
     }
 
@@ -116,11 +124,21 @@ final class LanesPainter {
 
     private void level(Graphics2D graphics, Rectangle plot, LaneFrame lane, LevelLine line) {
         Graphics2D g = Look.smooth(graphics);
-        double y = Math.round(new Traces.Scale(plot, new TimeSpan(0, 1), lane.range()).y(line.value())) + 0.5;
+        double y = levelY(plot, lane, line);
         g.setColor(Look.color(
                 line.dashed() ? look.palette().breakPoint() : look.palette().setPoint()));
         g.setStroke(line.dashed() ? look.dashed(1.4) : look.stroke(1.6));
         g.draw(new Line2D.Double(plot.x, y, plot.x + plot.width, y));
+        g.dispose();
+    }
+
+    private static double levelY(Rectangle plot, LaneFrame lane, LevelLine line) {
+        return Math.round(new Traces.Scale(plot, new TimeSpan(0, 1), lane.range()).y(line.value())) + 0.5;
+    }
+
+    private void levelLabel(Graphics2D graphics, Rectangle plot, LaneFrame lane, LevelLine line) {
+        Graphics2D g = Look.smooth(graphics);
+        double y = levelY(plot, lane, line);
         g.setFont(look.bold(12));
         FontMetrics metrics = g.getFontMetrics();
         int x = plot.x + plot.width - metrics.stringWidth(line.label()) - look.px(6);

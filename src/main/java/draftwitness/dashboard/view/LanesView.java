@@ -52,9 +52,10 @@ final class LanesView extends Painted implements Scrollable {
         return (int) Math.max(1, Math.round(layoutNow().plotWidth() * device));
     }
 
-    void show(ChartFrame newFrame, Look newLook) {
+    /** Shows a frame; false when it was shown already and there is nothing to paint. */
+    boolean show(ChartFrame newFrame, Look newLook) {
         if (newFrame.equals(frame) && newLook.equals(look)) {
-            return; // a paused recording: nothing new to paint
+            return false; // a paused recording
         }
         boolean sameTaps = taps(newFrame).equals(taps(frame));
         frame = newFrame;
@@ -74,10 +75,15 @@ final class LanesView extends Painted implements Scrollable {
         }
         placeHeaders();
         repaint();
+        return true;
     }
 
     private static List<?> taps(ChartFrame frame) {
         return frame.lanes().stream().map(LaneFrame::channel).toList();
+    }
+
+    Look look() {
+        return look;
     }
 
     ChartFrame frame() {

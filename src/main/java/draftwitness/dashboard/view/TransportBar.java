@@ -38,7 +38,7 @@ final class TransportBar extends JPanel {
     }
 
     TransportBar(DashboardModel model, Desk desk, Look look) {
-        super(new MigLayout("insets 6 24 10 12, fillx, gap 8, hidemode 3", "[][][grow,fill][][]", "[center]"));
+        super(new MigLayout("insets 6 24 10 12, fillx, gap 8", "[][grow,fill][][]", "[center]"));
         this.look = look;
         setName("transport");
         record = Bars.button("record", look, desk::record);
@@ -62,16 +62,18 @@ final class TransportBar extends JPanel {
                 model.choose(chosen);
             }
         });
-        live.add(record, "hmin " + look.px(52) + ", wmin " + look.px(130));
-        live.add(stop, "hmin " + look.px(52) + ", wmin " + look.px(110));
-        replay.add(Bars.button("back", look, () -> model.step(-1)), "hmin " + look.px(52));
-        replay.add(play, "hmin " + look.px(52) + ", wmin " + look.px(110));
-        replay.add(Bars.button("forward", look, () -> model.step(1)), "hmin " + look.px(52));
-        replay.add(speed, "hmin " + look.px(52));
+        live.add(record, "hmin 52, wmin 130");
+        live.add(stop, "hmin 52, wmin 110");
+        replay.add(Bars.button("back", look, () -> model.step(-1)), "hmin 52");
+        replay.add(play, "hmin 52, wmin 110");
+        replay.add(Bars.button("forward", look, () -> model.step(1)), "hmin 52");
+        replay.add(speed, "hmin 52");
         replay.setVisible(false);
-        add(live);
-        add(replay);
-        add(state, "wmin 100, gapleft 8");
+        JPanel either = new JPanel(new MigLayout("insets 0, gap 0, hidemode 3"));
+        either.add(live);
+        either.add(replay);
+        add(either);
+        add(state, "wmin 0, gapleft 8");
         add(follow);
         add(span);
     }

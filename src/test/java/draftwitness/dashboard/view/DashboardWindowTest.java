@@ -75,7 +75,7 @@ class DashboardWindowTest {
         assertThat(lanes().frame().lanes()).hasSize(5);
         LaneHeaderView header = bench.find(LaneHeaderView.class, "lane.draft.switch");
         assertThat(header.getAccessibleContext().getAccessibleName())
-                .matches("Draft at switch: \u221223\\d\\.\\d Pa suction, 8\\d\\.\\d Pa beyond set point: modest");
+                .matches("Draft at switch: \u221223\\d\\.\\d Pa suction, margin 8\\d\\.\\d Pa: modest");
         assertThat(bench.find(LaneHeaderView.class, "lane.contact.switch")
                         .getAccessibleContext()
                         .getAccessibleName())
