@@ -11,6 +11,7 @@ import java.util.Arrays;
  */
 final class BitReader {
     private static final VarHandle LONGS = MethodHandles.byteArrayViewVarHandle(long[].class, ByteOrder.BIG_ENDIAN);
+    private static final VarHandle INTS = MethodHandles.byteArrayViewVarHandle(int[].class, ByteOrder.BIG_ENDIAN);
     private static final int PADDING = 16;
 
     private final byte[] bytes;
@@ -20,6 +21,16 @@ final class BitReader {
     BitReader(byte[] source) {
         size = source.length;
         bytes = Arrays.copyOf(source, size + PADDING);
+    }
+
+    /** Eight bytes at a position, highest byte first. */
+    long longAt(int position) {
+        return (long) LONGS.get(bytes, position);
+    }
+
+    /** Four bytes at a position, highest byte first. */
+    int intAt(int position) {
+        return (int) INTS.get(bytes, position);
     }
 
     /** The next 57 or more bits, left-justified, without going on. */

@@ -32,6 +32,8 @@ import org.jspecify.annotations.Nullable;
 final class StretchCodec {
     /** Rows written with Golomb-Rice streams. */
     static final int RICE = 1;
+    /** Rows written with streams of asymmetric numeral systems. */
+    static final int ANS = 2;
     /** Most readings that a row is believed to hold. */
     static final int MAX_READINGS = 1 << 24;
 
@@ -49,7 +51,11 @@ final class StretchCodec {
     }
 
     private static @Nullable IntegerCoder coder(int codec) {
-        return codec == RICE ? RiceCoder.INSTANCE : null;
+        return switch (codec) {
+            case RICE -> RiceCoder.INSTANCE;
+            case ANS -> AnsCoder.INSTANCE;
+            default -> null;
+        };
     }
 
     /** True if this version can decode rows of that codec. */
