@@ -23,10 +23,8 @@ import java.util.List;
  * be written than {@link #close()}. One owner thread.
  */
 public final class RecordingWriter implements AutoCloseable {
-    /** 0.8 s: with the time a slice takes to get here, a crash costs no more than a second. */
-    private static final int CELLS_A_COMMIT = 8;
-
-    private static final int CELLS_A_BULK_ROW = 600;
+    private static final int CELLS_A_COMMIT = (int) (1_000_000_000 / Slice.CELL_NANOS);
+    private static final int CELLS_A_BULK_ROW = 60 * CELLS_A_COMMIT;
     private static final int READINGS_A_BULK_ROW = 1 << 16;
 
     private final Path file;
