@@ -82,7 +82,7 @@ final class LineKind {
         Pattern own = ownText.isEmpty() ? null : ReadingTables.pattern(table, "pattern", ownText);
         Pattern used = own == null ? linePattern : own;
         String valueGroup = table.string("group").orElse("value");
-        String unitGroup = table.string("unit-group").orElse("unit");
+        String unitGroup = table.string("unit-group").orElse(table.has("group") ? "" : "unit");
         if (used == null) {
             return new LineFormat.Place(entry.index(), text, column, optional, null, valueGroup, "");
         }
@@ -93,7 +93,13 @@ final class LineKind {
             throw table.error("unit-group", "the pattern has no group (?<" + unitGroup + ">...)");
         }
         return new LineFormat.Place(
-                entry.index(), text, column, optional, own, valueGroup, hasGroup(used, unitGroup) ? unitGroup : "");
+                entry.index(),
+                text,
+                column,
+                optional,
+                own,
+                valueGroup,
+                !unitGroup.isEmpty() && hasGroup(used, unitGroup) ? unitGroup : "");
     }
 
     private static boolean hasGroup(Pattern pattern, String name) {

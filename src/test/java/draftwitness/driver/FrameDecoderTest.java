@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import draftwitness.input.InputException;
+import draftwitness.reading.Decimal;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -213,5 +215,25 @@ class FrameDecoderTest {
             assertThat(RandomCases.feed(driver, 4, 1_000_000, 1100, good).readings)
                     .isNotEmpty();
         }
+    }
+
+    @Test
+    void givenDamagedStream_whenDecoded_thenItIsReadAsAPlainScanWouldReadIt() throws InputException {
+        byte[] stream = new RandomCases(22, List.of(Hex.bytes(ONE), Hex.bytes(TWO))).stream(100_000);
+        List<String> scanned = new ArrayList<>();
+        for (int i = 0; i + 5 <= stream.length; i++) {
+            int low = stream[i + 2] & 0xFF;
+            boolean whole = (stream[i] & 0xFF) == 0xAA
+                    && stream[i + 1] == 0x55
+                    && ((low + stream[i + 3]) & 0xFF) == (stream[i + 4] & 0xFF);
+            if (whole) {
+                scanned.add("0: " + new Decimal(stream[i + 3] * 256 + low, 1) + " Pa");
+                i += 4;
+            }
+        }
+
+        assertThat(Chunking.run(shipped(""), List.of(stream)).readings)
+                .hasSizeGreaterThan(10_000)
+                .isEqualTo(scanned);
     }
 }
