@@ -176,11 +176,14 @@ final class DynamicsTest {
         }
     }
 
-    /** Low-altitude rule of MIL-F-8785C: at 20 ft the along-wind scale is h/(0.177 + 0.000823 h)^1.2 = 143.59 ft. */
+    /** Low-altitude rule of MIL-F-8785C: the along-wind scale is h/(0.177 + 0.000823 h)^1.2, 143.59 ft at 20 ft. */
     @Test
-    void givenTwentyFeet_thenGustLengthOfLowAltitudeRule() {
-        double feet = 20 / Math.pow(0.177 + 0.000823 * 20, 1.2);
-        assertThat(feet).isCloseTo(143.59, within(0.01));
-        assertThat(Weather.GUST_LENGTH_METRES).isCloseTo(feet * 0.3048, within(0.05));
+    void givenTerminalTwoMetresUp_thenGustLengthOfLowAltitudeRule() {
+        assertThat(gustLengthFeet(20)).isCloseTo(143.59, within(0.01));
+        assertThat(Weather.GUST_LENGTH_METRES).isCloseTo(gustLengthFeet(2 / 0.3048) * 0.3048, within(0.05));
+    }
+
+    private static double gustLengthFeet(double feet) {
+        return feet / Math.pow(0.177 + 0.000823 * feet, 1.2);
     }
 }

@@ -82,6 +82,13 @@ final class TruthTest {
     }
 
     @Test
+    void givenNightOfOneLockout_whenRunForTwelveHours_thenExactlyOne() throws InputException {
+        List<Cycle> all = cycles("night-one-lockout");
+        assertThat(all).hasSizeGreaterThan(20);
+        assertThat(all).filteredOn(c -> c.outcome().equals("lockout")).hasSize(1);
+    }
+
+    @Test
     void givenLockout_thenTruthHasItOutsideTheCycle() throws InputException {
         Simulation run = Simulation.start(Scenarios.find("tube-blocked-severe"), 1);
         run.advanceTo(1_200_000_000_000L, (s, n, c) -> {});
