@@ -23,8 +23,7 @@ public final class RecordingFile implements AutoCloseable {
     private final FileAccess access;
     private final Header header;
     private final StretchCodec codec;
-    private final Tally tally;
-    private long tallied = Long.MIN_VALUE;
+    private final OverviewReader overviews;
 
     private RecordingFile(FileAccess access, Header header) {
         this.access = access;
@@ -32,7 +31,7 @@ public final class RecordingFile implements AutoCloseable {
         SessionHeader session = header.session();
         this.codec =
                 new StretchCodec(session.timeStepNanos(), session.channels().size());
-        this.tally = new Tally(session.channels());
+        this.overviews = new OverviewReader(access, session);
     }
 
     /**
@@ -174,27 +173,64 @@ public final class RecordingFile implements AutoCloseable {
 
     /** A cursor over the stretches that may hold readings in a window, late ones included. */
     StretchCursor cursor(int onlyChannel, long fromNanos, long toNanos) throws RecordingException {
+        return new StretchCursor(access, codec, onlyChannel, Slice.indexOf(fromNanos), endOf(toNanos));
+    }
+
+    /** The cell before which everything travelled that was read before a time. */
+    private long endOf(long toNanos) throws RecordingException {
         long lastCell = Slice.indexOf(toNanos - 1);
         long lateEnd = access.with(d -> d.number("SELECT coalesce(max(first_cell + cells), " + Long.MIN_VALUE
                 + ") FROM stretch WHERE late_cells > 0 AND first_cell > " + lastCell
                 + " AND first_cell - late_cells <= " + lastCell));
-        return new StretchCursor(access, codec, onlyChannel, Slice.indexOf(fromNanos), Math.max(lastCell + 1, lateEnd));
+        return Math.max(lastCell + 1, lateEnd);
+    }
+
+    /**
+     * A channel's readings in a window, summed up in buckets at least as fine as asked for: from the overview where
+     * that is fine enough, else from the readings. Buckets that reach over the window's ends are whole.
+     *
+     * @param fromNanos inclusive
+     * @param toNanos exclusive, above {@code fromNanos}
+     * @param columns how many buckets the window should have at least; twice as many as a screen has columns serves
+     *     well
+     */
+    public Overview overview(Channel channel, long fromNanos, long toNanos, int columns) throws RecordingException {
+        if (fromNanos >= toNanos || columns < 1) {
+            throw new IllegalArgumentException(columns + " columns from " + fromNanos + " to " + toNanos + " ns");
+        }
+        int position = positionOf(channel);
+        long width = Math.max(1, (long) ((double) (toNanos - fromNanos) / columns));
+        int level = Pyramid.LEVELS - 1;
+        while (level >= 0 && Pyramid.widthNanos(level) > width) {
+            level--;
+        }
+        long first = Slice.indexOf(fromNanos);
+        long end = endOf(toNanos);
+        List<Buckets> sum = Pyramid.empty(header().channels().size());
+        if (level >= 0) {
+            width = Pyramid.widthNanos(level);
+            sum = overviews.read(position, level, first, end);
+        } else {
+            overviews.addReadings(sum, position, width, first, end);
+        }
+        long bucketWidth = width;
+        List<Buckets.Entry> entries = sum.get(position).entries.stream()
+                .filter(e -> (e.bucket + 1) * bucketWidth > fromNanos && e.bucket * bucketWidth < toNanos)
+                .toList();
+        return new Overview(channel, width, entries);
     }
 
     /** Counts of everything committed so far. */
     private Tally tally() throws RecordingException {
-        StretchCursor cursor = new StretchCursor(access, codec, -1, tallied, Long.MAX_VALUE);
-        for (Stretch stretch = cursor.next(); stretch != null; stretch = cursor.next()) {
-            count(stretch);
-            tallied = cursor.dueCell();
+        Tally tally = new Tally(header().channels());
+        int channel = 0;
+        for (Buckets buckets : overviews.read(-1, Pyramid.LEVELS - 1, Long.MIN_VALUE, Long.MAX_VALUE)) {
+            for (Buckets.Entry e : buckets.entries) {
+                tally.add(channel, e.step, e.readings, e.firstTime, e.lastTime);
+            }
+            channel++;
         }
         return tally;
-    }
-
-    private void count(Stretch stretch) {
-        for (Run run : stretch.runs) {
-            tally.add(run);
-        }
     }
 
     private int positionOf(Channel channel) {

@@ -24,20 +24,15 @@ import java.util.List;
  */
 public final class RecordingWriter implements AutoCloseable {
     private static final int CELLS_A_COMMIT = (int) (1_000_000_000 / Slice.CELL_NANOS);
-    private static final int CELLS_A_BULK_ROW = 60 * CELLS_A_COMMIT;
-    private static final int READINGS_A_BULK_ROW = 1 << 16;
 
     private final Path file;
     private final Database database;
     private final boolean bulk;
     private final StretchBuilder builder;
-    private final StretchCodec codec;
-    private final PreparedStatement insertStretch;
+    private final RowWriter rows;
     private final PreparedStatement insertEvent;
     private final List<PendingEvent> events = new ArrayList<>();
     private long eventNumber;
-    private long endCell;
-    private long readings;
     private long committedNanos = Long.MIN_VALUE;
     private boolean failed;
     private boolean closed;
@@ -50,8 +45,7 @@ public final class RecordingWriter implements AutoCloseable {
         this.bulk = bulk;
         this.database = database;
         this.builder = new StretchBuilder(header);
-        this.codec = new StretchCodec(header.timeStepNanos(), header.channels().size());
-        this.insertStretch = database.prepare(StretchRow.INSERT);
+        this.rows = new RowWriter(database, header, bulk);
         this.insertEvent = database.prepare(
                 "INSERT INTO event(number, cell, time_ns, source, state, detail, crc32c) VALUES (?, ?, ?, ?, ?, ?, ?)");
     }
@@ -229,13 +223,12 @@ public final class RecordingWriter implements AutoCloseable {
         for (SourceEvent event : slice.events()) {
             events.add(new PendingEvent(slice.index(), event));
         }
-        if (bulk ? rowIsFull() : builder.cells() >= CELLS_A_COMMIT) {
+        long next = slice.index() + 1;
+        boolean full =
+                bulk ? RowWriter.packedRowEnds(next, builder.readings()) : Math.floorMod(next, CELLS_A_COMMIT) == 0;
+        if (full) {
             flush();
         }
-    }
-
-    private boolean rowIsFull() {
-        return builder.cells() >= CELLS_A_BULK_ROW || builder.readings() >= READINGS_A_BULK_ROW;
     }
 
     /**
@@ -250,7 +243,9 @@ public final class RecordingWriter implements AutoCloseable {
         }
         try {
             Stretch stretch = builder.take();
-            write(stretch);
+            stretch.firstEvent = eventNumber;
+            stretch.events = events.size();
+            rows.write(stretch);
             for (PendingEvent pending : events) {
                 SourceEvent e = pending.event();
                 long number = eventNumber++;
@@ -288,14 +283,6 @@ public final class RecordingWriter implements AutoCloseable {
         return database;
     }
 
-    private void write(Stretch stretch) throws SQLException {
-        byte[] payload = codec.encode(stretch, StretchCodec.RICE);
-        StretchRow row = new StretchRow(stretch, eventNumber, events.size(), StretchCodec.RICE, payload);
-        row.insert(insertStretch);
-        endCell = row.endCell();
-        readings += row.readings();
-    }
-
     private void fail() {
         failed = true;
         database.rollback();
@@ -328,8 +315,14 @@ public final class RecordingWriter implements AutoCloseable {
     }
 
     private void finish() throws RecordingException {
+        try {
+            rows.finish();
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
         database.execute("INSERT INTO session(key, value) VALUES ('" + Schema.FINISHED + "', '"
-                + EndMark.text(endCell, readings, eventNumber) + "')");
+                + EndMark.text(rows.endCell(), rows.readings(), eventNumber) + "')");
         database.commit();
         closeStatements();
         database.automaticCommits();
@@ -349,7 +342,7 @@ public final class RecordingWriter implements AutoCloseable {
 
     private void closeStatements() {
         try {
-            insertStretch.close();
+            rows.close();
             insertEvent.close();
         } catch (SQLException e) {
             // Closing a statement repeats the failure of its last step, which was reported then.

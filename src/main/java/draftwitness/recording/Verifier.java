@@ -54,6 +54,7 @@ public final class Verifier {
                 checkRows(database, header.session());
                 checkEvents(database);
                 finished = checkEnd(database);
+                checkOverview(database, header.session(), finished);
             }
         } catch (RecordingException e) {
             if (e.kind() != Kind.DAMAGED) {
@@ -143,6 +144,28 @@ public final class Verifier {
 
     private static Damage span(Part part, long row, long from, long to, String text) {
         return new Damage(part, row, from * Slice.CELL_NANOS, to * Slice.CELL_NANOS, text);
+    }
+
+    /** Only where the readings are good, since it is compared with them. */
+    private void checkOverview(Database database, SessionHeader session, boolean finished) throws RecordingException {
+        if (!damages.isEmpty()) {
+            return;
+        }
+        StretchCodec codec =
+                new StretchCodec(session.timeStepNanos(), session.channels().size());
+        try (PreparedStatement query = database.prepare(RowScan.sql())) {
+            OverviewCheck check = new OverviewCheck(database, session);
+            RowScan scan = new RowScan(query);
+            for (StretchRow row = scan.next(Long.MIN_VALUE); row != null; row = scan.next(row.endCell())) {
+                check.add(codec.decode(row, -1));
+            }
+            String problem = check.finish(endCell, finished);
+            if (problem != null) {
+                damages.add(whole(Part.OVERVIEW, problem));
+            }
+        } catch (SQLException e) {
+            throw Database.reading(file, e);
+        }
     }
 
     private void checkEvents(Database database) {
