@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param span the length shown, or null when it was zoomed freely
  * @param spanText length shown, in words
  * @param banner one line about trouble, or null
+ * @param measuring true while dragging over the strips measures
  * @param settings what was chosen
  */
 public record Controls(
@@ -36,4 +37,5 @@ public record Controls(
         @Nullable SpanChoice span,
         String spanText,
         @Nullable String banner,
+        boolean measuring,
         Settings settings) {}

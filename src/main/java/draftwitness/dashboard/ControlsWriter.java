@@ -25,6 +25,7 @@ final class ControlsWriter {
             Viewport viewport,
             TimeSpan window,
             @Nullable String banner,
+            boolean measuring,
             Settings settings) {
         RecordControl record = stage == null ? null : stage.record();
         ReplayControl replay = stage == null ? null : stage.replay();
@@ -46,6 +47,7 @@ final class ControlsWriter {
                 choice(viewport),
                 Figures.duration(window.lengthNanos()),
                 banner,
+                measuring,
                 settings);
     }
 

@@ -223,6 +223,52 @@ class DashboardWindowTest {
     }
 
     @Test
+    void givenThePointer_whenItMovesOverTheStrips_thenEveryStripTellsItsReading() {
+        demo(1300);
+        LanesView view = lanes();
+        Rectangle plot = Bench.on(() -> view.layoutNow().places().get(0).plot());
+        bench.act(() -> view.dispatchEvent(
+                new MouseEvent(view, MouseEvent.MOUSE_MOVED, 1, 0, plot.x + 400, plot.y + 20, 0, false)));
+        assertThat(view.frame().lanes()).allMatch(l -> !l.probe().readingText().isEmpty());
+        assertThat(view.frame().lanes().get(0).probe().readingText()).endsWith(" Pa");
+        assertThat(Pixels.count(bench.picture(), plot(1), Theme.LIGHT.palette().playhead()))
+                .isGreaterThan(20);
+        bench.act(() -> view.dispatchEvent(new MouseEvent(view, MouseEvent.MOUSE_EXITED, 1, 0, 0, 0, 0, false)));
+        assertThat(view.frame().pointing().cursorNanos()).isNull();
+    }
+
+    @Test
+    void givenMeasuringIsOn_whenDragged_thenTheStripsStayAndTheSpanIsMeasured() {
+        demo(1300);
+        LanesView view = lanes();
+        bench.press("measure");
+        TimeSpan before = view.frame().window();
+        drag(view, 700, 900);
+        assertThat(view.frame().window()).isEqualTo(before);
+        assertThat(view.frame().pointing().measured()).isNotNull();
+        assertThat(view.frame().lanes().get(0).probe().measureText())
+                .contains("change")
+                .contains("mean");
+        bench.press("measure");
+        assertThat(view.frame().pointing().measured()).isNull();
+    }
+
+    @Test
+    void givenARecording_whenAStripIsPressed_thenThePlayheadGoesThereAndTheStripsStay() {
+        bench.press("open");
+        LanesView view = lanes();
+        TimeSpan before = view.frame().window();
+        Rectangle plot = Bench.on(() -> view.layoutNow().places().get(0).plot());
+        bench.act(() -> {
+            view.dispatchEvent(mouse(view, MouseEvent.MOUSE_PRESSED, plot.x + plot.width / 2, plot.y + 20));
+            view.dispatchEvent(mouse(view, MouseEvent.MOUSE_RELEASED, plot.x + plot.width / 2, plot.y + 20));
+        });
+        assertThat(view.frame().window()).isEqualTo(before);
+        long middle = before.fromNanos() + before.lengthNanos() / 2;
+        assertThat(Math.abs(view.frame().headNanos() - middle)).isLessThan(SECOND);
+    }
+
+    @Test
     void givenTheKeyboardAlone_whenKeysArePressed_thenEveryCommandWorks() {
         demo(100);
         key(KeyEvent.VK_R, KeyEvent.CTRL_DOWN_MASK);

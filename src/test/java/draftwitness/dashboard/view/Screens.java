@@ -76,6 +76,15 @@ final class Screens {
             bench.act(() -> bench.model.goTo(76 * SECOND));
             save(bench, theme, "replay");
             bench.act(() -> {
+                bench.model.measure(68 * SECOND, 84 * SECOND);
+                bench.model.point(84 * SECOND);
+            });
+            save(bench, theme, "measure");
+            bench.act(bench.model::clearMeasure);
+            bench.act(() -> bench.model.point(70 * SECOND));
+            save(bench, theme, "cursor");
+            bench.act(() -> bench.model.point(null));
+            bench.act(() -> {
                 bench.model.choose(SpanChoice.ALL);
                 bench.model.choose(UnitChoice.INCH_OF_WATER);
             });
