@@ -71,7 +71,7 @@ public final class DashboardProgram implements SessionChooser {
 
     /** Opens the window on a recording; returns when it was closed. */
     public static void onRecording(Path file, double speed) throws InterruptedException {
-        run(p -> p.open(file, speed));
+        run(p -> p.open(file, speed, true));
     }
 
     /**
@@ -115,26 +115,29 @@ public final class DashboardProgram implements SessionChooser {
 
     @Override
     public void openRecording(Path file) {
-        open(file, 1);
+        open(file, 1, false);
     }
 
-    private void open(Path file, double speed) {
+    private void open(Path file, double speed, boolean play) {
         background.execute(() -> {
             try {
                 RecordingFile next = RecordingFile.open(file);
                 RecordingWindows windows = RecordingWindows.read(next);
                 leave();
                 opened = next;
-                SwingUtilities.invokeLater(() -> show(file, next, windows, speed));
+                SwingUtilities.invokeLater(() -> show(file, next, windows, speed, play));
             } catch (RecordingException e) {
                 model.fail(String.valueOf(e.getMessage()));
             }
         });
     }
 
-    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed) {
+    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed, boolean play) {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
+        if (play) {
+            playhead.play();
+        }
         model.showRecording(new Recording(
                 String.valueOf(file.getFileName()),
                 next.header(),
