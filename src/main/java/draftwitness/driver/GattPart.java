@@ -37,6 +37,9 @@ interface GattPart {
             staged.clear();
             Fault fault = judge(bytes);
             if (fault == null) {
+                if (sink.wantsParts()) {
+                    layout.tellParts(bytes, bytes.length, sink);
+                }
                 staged.release(bytes.length, chunk.arrivalNanos(), sink);
             } else {
                 sink.fault(fault, bytes.length);

@@ -168,7 +168,7 @@ final class ModbusDecoder implements Decoder {
     @Override
     public long nextDueNanos() {
         if (state == State.NEW) {
-            return Long.MIN_VALUE;
+            return Long.MIN_VALUE / 2;
         }
         return state == State.WAITING && isComplete() ? lastByte + silence : until;
     }

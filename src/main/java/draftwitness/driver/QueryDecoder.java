@@ -245,6 +245,6 @@ final class QueryDecoder implements Decoder {
 
     @Override
     public long nextDueNanos() {
-        return state == State.NEW ? Long.MIN_VALUE : until;
+        return state == State.NEW ? Long.MIN_VALUE / 2 : until;
     }
 }
