@@ -97,7 +97,7 @@ public final class RecordingFile implements AutoCloseable {
         return t.isEmpty() ? OptionalLong.empty() : OptionalLong.of(t.lastTime() * header().timeStepNanos());
     }
 
-    /** Number of readings of a channel. */
+    /** Number of readings of a channel that were recorded, those thinned away later included. */
     public long readings(Channel channel) throws RecordingException {
         return tally().readings(positionOf(channel));
     }
@@ -107,6 +107,14 @@ public final class RecordingFile implements AutoCloseable {
      */
     public int decimals(Channel channel) throws RecordingException {
         return tally().decimals(positionOf(channel));
+    }
+
+    /**
+     * The spans whose readings were thinned away, oldest first; neighbouring ones joined. Replay passes them as empty
+     * slices, and they are no gaps of the instruments.
+     */
+    public List<Thinned> thinned() throws RecordingException {
+        return access.with(Thinned::read);
     }
 
     /** All changes of the sources' states, in the order they were recorded. */
