@@ -41,8 +41,14 @@ final class OverviewBuilder {
 
     /** Adds the next packed row, and writes the rows of the levels that end with it. */
     void add(Stretch stretch) throws SQLException {
-        List<Buckets> finest = levels.get(0).open;
+        List<Buckets> finest = Pyramid.empty(channels);
         Pyramid.add(finest, stretch, timeStepNanos, Pyramid.widthNanos(0));
+        add(finest, stretch.firstCell, stretch.endCell());
+    }
+
+    /** Adds the finest buckets of the next packed row. */
+    void add(List<Buckets> finest, long firstCell, long endCell) throws SQLException {
+        levels.get(0).open = finest;
         for (int level = 1; level < Pyramid.LEVELS; level++) {
             int factor = (int) (Pyramid.widthNanos(level) / Pyramid.widthNanos(0));
             for (int c = 0; c < channels; c++) {
@@ -51,10 +57,10 @@ final class OverviewBuilder {
         }
         for (int level = 0; level < Pyramid.LEVELS; level++) {
             Level l = levels.get(level);
-            l.firstCell = l.firstCell == Long.MIN_VALUE ? stretch.firstCell : l.firstCell;
+            l.firstCell = l.firstCell == Long.MIN_VALUE ? firstCell : l.firstCell;
             // The finest level has one row for each packed row of readings, so that both are written together.
-            if (level == 0 || Math.floorMod(stretch.endCell(), Pyramid.rowCells(level)) == 0) {
-                write(level, l, stretch.endCell());
+            if (level == 0 || Math.floorMod(endCell, Pyramid.rowCells(level)) == 0) {
+                write(level, l, endCell);
             }
         }
     }

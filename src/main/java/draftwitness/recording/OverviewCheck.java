@@ -44,7 +44,11 @@ final class OverviewCheck {
     void add(Stretch stretch) throws SQLException {
         OverviewRow row = stored.get(0).get(stretch.firstCell);
         if (row != null && row.endCell() == stretch.endCell()) {
-            builder.add(stretch);
+            if (stretch.thinned > 0 && row.intact()) {
+                builder.add(codec.decode(row, -1), stretch.firstCell, stretch.endCell()); // all that is left of it
+            } else {
+                builder.add(stretch);
+            }
         }
     }
 

@@ -14,6 +14,7 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Writes one recording. Slices are committed to the disk once a second of session time, so that a power cut costs at
@@ -39,13 +40,14 @@ public final class RecordingWriter implements AutoCloseable {
 
     private record PendingEvent(long cell, SourceEvent event) {}
 
-    private RecordingWriter(Path file, Database database, SessionHeader header, boolean bulk)
+    private RecordingWriter(
+            Path file, Database database, SessionHeader header, boolean bulk, @Nullable KeepPolicy policy)
             throws RecordingException {
         this.file = file;
         this.bulk = bulk;
         this.database = database;
         this.builder = new StretchBuilder(header);
-        this.rows = new RowWriter(database, header, bulk);
+        this.rows = new RowWriter(database, header, bulk, policy);
         this.insertEvent = database.prepare(
                 "INSERT INTO event(number, cell, time_ns, source, state, detail, crc32c) VALUES (?, ?, ?, ?, ?, ?, ?)");
     }
@@ -81,6 +83,16 @@ public final class RecordingWriter implements AutoCloseable {
      * @throws RecordingException if it exists, or cannot be created or written; then no file is left
      */
     public static RecordingWriter create(Path file, SessionHeader header) throws RecordingException {
+        return create(file, header, null);
+    }
+
+    /**
+     * The same with a policy for what stays at full rate.
+     *
+     * @param policy null for everything
+     */
+    public static RecordingWriter create(Path file, SessionHeader header, @Nullable KeepPolicy policy)
+            throws RecordingException {
         checkTarget(file);
         try {
             Files.createFile(file);
@@ -96,14 +108,14 @@ public final class RecordingWriter implements AutoCloseable {
             database = Database.forWriting(file, file);
             begin(database, header);
             logAhead(database);
-            return new RecordingWriter(file, database, header, false);
+            return new RecordingWriter(file, database, header, false, policy);
         } catch (RecordingException e) {
             discard(database, file);
             throw e;
         }
     }
 
-    private static void discard(@org.jspecify.annotations.Nullable Database database, Path file) {
+    private static void discard(@Nullable Database database, Path file) {
         try {
             if (database != null) {
                 database.close();
@@ -156,7 +168,7 @@ public final class RecordingWriter implements AutoCloseable {
             database.automaticCommits();
             database.execute("PRAGMA synchronous=OFF");
             database.manualCommits();
-            return new RecordingWriter(shown, database, header, true);
+            return new RecordingWriter(shown, database, header, true, null);
         } catch (RecordingException e) {
             database.close();
             throw e;
@@ -271,6 +283,14 @@ public final class RecordingWriter implements AutoCloseable {
             fail();
             throw e;
         }
+    }
+
+    /**
+     * Keeps a span, with the policy's margins, at full rate, as far as it was not thinned yet. Without a policy
+     * everything is kept anyway.
+     */
+    public void claim(long fromNanos, long toNanos) {
+        rows.claim(fromNanos, toNanos);
     }
 
     /** Session time up to which everything is safe on the disk; {@link Long#MIN_VALUE} before the first commit. */

@@ -5,6 +5,7 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Writes stretches as rows. A live recording gets a small row a second, so that little is lost in a power cut; once a
@@ -25,11 +26,19 @@ final class RowWriter {
     /** What stands in the file as rows of a second. */
     private final List<Stretch> loose = new ArrayList<>();
 
+    private final @Nullable Thinner thinner;
     private int looseReadings;
     private long endCell;
     private long readings;
 
-    RowWriter(Database database, SessionHeader header, boolean bulk) throws RecordingException {
+    /**
+     * Prepares the statements.
+     *
+     * @param policy what stays at full rate, or null for everything
+     */
+    RowWriter(Database database, SessionHeader header, boolean bulk, @Nullable KeepPolicy policy)
+            throws RecordingException {
+        thinner = policy == null ? null : new Thinner(policy, database);
         this.bulk = bulk;
         channels = header.channels().size();
         codec = new StretchCodec(header.timeStepNanos(), channels);
@@ -47,7 +56,7 @@ final class RowWriter {
     }
 
     /** Writes the next stretch, whose {@code firstEvent} and {@code events} are set. */
-    void write(Stretch stretch) throws SQLException {
+    void write(Stretch stretch) throws SQLException, RecordingException {
         endCell = stretch.endCell();
         int number = stretch.readings();
         readings += number;
@@ -61,7 +70,7 @@ final class RowWriter {
     }
 
     /** Packs what is loose and writes the overview to its end. */
-    void finish() throws SQLException {
+    void finish() throws SQLException, RecordingException {
         if (!loose.isEmpty()) {
             pack(true);
         } else {
@@ -69,7 +78,7 @@ final class RowWriter {
         }
     }
 
-    private void pack(boolean last) throws SQLException {
+    private void pack(boolean last) throws SQLException, RecordingException {
         Stretch all = Stretch.join(loose, channels);
         if (!bulk) {
             delete.setLong(1, all.firstCell);
@@ -83,11 +92,21 @@ final class RowWriter {
         if (last) {
             overview.finish(endCell);
         }
+        if (thinner != null) {
+            thinner.packed(all.firstCell, all.endCell());
+        }
     }
 
     private void insert(Stretch stretch, int codecNumber) throws SQLException {
         new StretchRow(stretch, stretch.firstEvent, stretch.events, codecNumber, codec.encode(stretch, codecNumber))
                 .insert(insert);
+    }
+
+    /** Keeps a span at full rate, where a policy would thin it. */
+    void claim(long fromNanos, long toNanos) {
+        if (thinner != null) {
+            thinner.claim(fromNanos, toNanos);
+        }
     }
 
     /** Number after the last cell's; 0 before the first. */
@@ -102,6 +121,9 @@ final class RowWriter {
     void close() throws SQLException {
         insert.close();
         delete.close();
+        if (thinner != null) {
+            thinner.close();
+        }
         for (PreparedStatement statement : insertOverview) {
             statement.close();
         }

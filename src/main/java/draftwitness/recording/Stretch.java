@@ -15,6 +15,8 @@ final class Stretch {
     long firstEvent;
 
     int events;
+    /** Readings that it had before it was thinned; 0 if it was not. */
+    long thinned;
 
     Stretch(long firstCell, int cells, List<Run> runs) {
         this.firstCell = firstCell;

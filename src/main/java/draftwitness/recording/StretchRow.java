@@ -48,6 +48,25 @@ final class StretchRow {
         this.crc = Checksum.of(this);
     }
 
+    /** The row that takes this one's place when its readings are thinned away. */
+    private StretchRow(StretchRow full, byte[] payload) {
+        this.firstCell = full.firstCell;
+        this.cells = full.cells;
+        this.readings = 0;
+        this.lateCells = 0;
+        this.firstEvent = full.firstEvent;
+        this.events = full.events;
+        this.codec = StretchCodec.THINNED;
+        this.payload = payload;
+        this.crc = Checksum.of(this);
+    }
+
+    StretchRow thinned() {
+        BitWriter out = new BitWriter();
+        out.varint(readings);
+        return new StretchRow(this, out.toArray());
+    }
+
     static StretchRow of(ResultSet row) throws SQLException {
         return new StretchRow(row);
     }
@@ -92,6 +111,10 @@ final class StretchRow {
 
     int codec() {
         return codec;
+    }
+
+    long crc() {
+        return crc;
     }
 
     /** The bytes themselves, not a copy. */

@@ -25,6 +25,7 @@ public final class Verifier {
     private final List<Damage> damages = new ArrayList<>();
     private long rows;
     private long readings;
+    private long thinned;
     private long events;
     private long eventsAnnounced;
     private long firstCell;
@@ -113,6 +114,7 @@ public final class Verifier {
                 if (problem == null) {
                     rows++;
                     readings += row.readings();
+                    thinned += check.thinned;
                 } else {
                     damages.add(span(Part.STRETCH, row.firstCell(), row.firstCell(), row.endCell(), problem));
                 }
@@ -195,7 +197,7 @@ public final class Verifier {
         if (said.isEmpty()) {
             return false;
         }
-        String found = EndMark.text(any ? endCell : 0, readings, events);
+        String found = EndMark.text(any ? endCell : 0, readings + thinned, events);
         if (!said.equals(found) && damages.isEmpty()) {
             damages.add(span(
                     Part.END,
@@ -212,6 +214,8 @@ public final class Verifier {
         private final StretchCodec codec;
         private final SessionHeader session;
         private final long[] lastTimes;
+        /** Readings that the row checked last had before it was thinned. */
+        private long thinned;
 
         RowCheck(StretchCodec codec, SessionHeader session, int channels) {
             this.codec = codec;
@@ -231,6 +235,7 @@ public final class Verifier {
             }
             try {
                 Stretch stretch = codec.decode(row, -1);
+                thinned = stretch.thinned;
                 return stretch.maxLate() == row.lateCells() ? order(stretch) : "late_cells is wrong";
             } catch (IndexOutOfBoundsException e) {
                 return "the row does not decode (" + e.getMessage() + ")";

@@ -52,6 +52,11 @@ final class RandomSessions {
         return slices(header, seed, firstCell, cells, false, false);
     }
 
+    /** Both: for tables, long but small. */
+    static List<Slice> tameAndSlow(SessionHeader header, long seed, long firstCell, int cells) {
+        return slices(header, seed, firstCell, cells, false, true);
+    }
+
     /** A session of a few readings a second, long but small. */
     static List<Slice> slow(SessionHeader header, long seed, long firstCell, int cells) {
         return slices(header, seed, firstCell, cells, true, true);
