@@ -21,6 +21,14 @@ public interface Decoder {
      */
     void restart(long nowNanos);
 
+    /**
+     * As {@link #restart}, when it is certain that what comes next begins a message: the start of a file, or the first
+     * bytes after a silence much longer than any pause within a message. Nothing needs to be skipped then.
+     */
+    default void restartInStep(long nowNanos) {
+        restart(nowNanos);
+    }
+
     /** Bytes held at present, waiting for the rest of a message. */
     int held();
 

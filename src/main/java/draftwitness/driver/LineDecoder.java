@@ -80,15 +80,14 @@ final class LineDecoder implements Decoder {
         return new String(buffer, 0, length, StandardCharsets.US_ASCII);
     }
 
-    /** What follows begins with a line. */
-    LineDecoder fromStart() {
-        lines.startClean();
-        return this;
-    }
-
     @Override
     public void restart(long nowNanos) {
         lines.restart();
+    }
+
+    @Override
+    public void restartInStep(long nowNanos) {
+        lines.startClean();
     }
 
     @Override

@@ -206,6 +206,19 @@ class ModbusDecoderTest {
         assertThat(talk.log.bytes).isEqualTo(5000);
     }
 
+    @Test
+    void givenAnswerOnItsWay_whenRestartedInStep_thenItIsStillTheAnswer() throws InputException, IOException {
+        Decoder decoder = three().newDecoder();
+        DecodeLog log = new DecodeLog();
+        decoder.restart(0);
+        assertThat(decoder.due(SECOND, log)).isPresent();
+        decoder.restartInStep(SECOND + 1);
+        decoder.decode(new draftwitness.reading.Chunk(REPLY, 0, REPLY.length, SECOND + 1), log);
+        decoder.due(2 * SECOND, log);
+
+        assertThat(log.readings).containsExactly("0: 555 Pa", "1: 0 Pa", "2: 100 Pa");
+    }
+
     /**
      * t3.5 by "MODBUS over Serial Line Specification and Implementation Guide V1.02", section 2.5.1.1: 11-bit
      * characters, fixed above 19200 baud.
