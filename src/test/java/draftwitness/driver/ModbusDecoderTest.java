@@ -237,6 +237,16 @@ class ModbusDecoderTest {
 
         DecodeLog log = RandomCases.feed(driver, 5, 1_000_000, 256, List.of(REPLY, Hex.bytes("11 83 02 C1 34")));
 
+        DecodeLog heard = RandomCases.feed(
+                driver.newListener(),
+                10,
+                1_000_000,
+                512,
+                List.of(REPLY, Hex.bytes("11 03 00 6B 00 03 76 87")),
+                List.of(""));
+        assertThat(heard.readings)
+                .isNotEmpty()
+                .allMatch(r -> List.of("0: 555 Pa", "1: 0 Pa", "2: 100 Pa").contains(r));
         assertThat(log.faults).containsKeys(Fault.STRAY_ANSWER, Fault.NO_ANSWER, Fault.BAD_CHECKSUM);
         assertThat(log.readings)
                 .allMatch(r -> List.of("0: 555 Pa", "1: 0 Pa", "2: 100 Pa").contains(r));
