@@ -3,7 +3,7 @@
 usage: scpi_emulator.py DEVICE
 Prints "ready" once it listens. It answers *IDN?, forgets its unit at power-on until UNIT PA comes, counts its
 MEAS:PRES? answers in the forms NR1, NR2 and NR3 with now and then a special value, and takes 0.5 s over every
-tenth one, so that this answer comes late.
+seventh one, so that this answer comes late.
 """
 
 import os
@@ -30,7 +30,7 @@ def main():
                 unit = "Pa"
             elif command == "MEAS:PRES?":
                 count += 1
-                if count % 10 == 0:
+                if count % 7 == 0:
                     time.sleep(0.5)
                 os.write(device, answer(count, unit).encode("ascii"))
 

@@ -24,11 +24,7 @@ final class FrameKind {
         List<FrameLayout.Place> places = places(root, order, length, specs);
         FrameLayout layout = new FrameLayout(sync, tail, length, checksum, counter(frame, order), places);
         if (wrapping != Wrapping.NONE) {
-            return new Plan(
-                    specs,
-                    () -> new WrappedFrameDecoder(layout, wrapping),
-                    () -> new WrappedFrameDecoder(layout, wrapping).fromStart(),
-                    null);
+            return new Plan(specs, () -> new WrappedFrameDecoder(layout, wrapping));
         }
         if (sync.length == 0 && !checksum.isPresent()) {
             throw frame.error("nothing tells where a message begins: give sync bytes, a [checksum] or a wrapping");

@@ -126,7 +126,7 @@ final class GattKind {
     private static Supplier<GattPart> text(TomlTableReader root, List<LineKind.Entry> mine) throws InputException {
         TomlTableReader line = root.table("line");
         LineFormat format = LineKind.format(root, line, mine);
-        Supplier<LineDecoder> lines = LineKind.decoder(line, format);
+        Supplier<Decoder> lines = LineKind.decoder(line, format);
         return () -> new GattPart.Text(lines.get());
     }
 

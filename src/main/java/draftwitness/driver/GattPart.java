@@ -18,6 +18,9 @@ interface GattPart {
 
     void restart();
 
+    /** After {@link #restart}: the next value begins a message. */
+    default void startClean() {}
+
     default int held() {
         return 0;
     }
@@ -79,6 +82,11 @@ interface GattPart {
         @Override
         public void restart() {
             lines.restart(0);
+        }
+
+        @Override
+        public void startClean() {
+            lines.restartInStep(0);
         }
 
         @Override

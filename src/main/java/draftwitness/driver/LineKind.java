@@ -19,12 +19,11 @@ final class LineKind {
     static Plan read(TomlTableReader root) throws InputException {
         TomlTableReader line = root.table("line");
         List<Entry> entries = entries(root);
-        Supplier<LineDecoder> decoders = decoder(line, format(root, line, entries));
-        return new Plan(specs(entries), decoders::get, () -> decoders.get().fromStart(), null);
+        return new Plan(specs(entries), decoder(line, format(root, line, entries)));
     }
 
     /** Makes decoders for lines of that format; reads {@code longest end ignore}. */
-    static Supplier<LineDecoder> decoder(TomlTableReader line, LineJudge format) throws InputException {
+    static Supplier<Decoder> decoder(TomlTableReader line, LineJudge format) throws InputException {
         int longest = (int) line.integer("longest", LONGEST, 8, 4096);
         LineEnd end = ReadingTables.choice(line, "end", LineEnd.ANY);
         List<Pattern> ignored = new ArrayList<>();

@@ -107,23 +107,19 @@ record TextReading(
     }
 
     private @Nullable Fault stage(int index, Decimal value, String unitText, Staged staged) {
-        Optional<Unit> unit = unitText.isEmpty() ? Optional.of(spec.unit()) : unitNamed(unitText);
-        if (unit.isEmpty()
-                || unit.get().quantity() != spec.unit().quantity()
-                || (!units.isEmpty() && !units.contains(unit.get()))) {
+        Optional<WrittenUnit> written =
+                unitText.isEmpty() ? Optional.of(new WrittenUnit(spec.unit(), 0)) : WrittenUnit.of(unitText);
+        if (written.isEmpty()
+                || written.get().quantity() != spec.unit().quantity()
+                || (!units.isEmpty() && !units.contains(written.get().unit()))) {
             return Fault.UNKNOWN_UNIT;
         }
-        if (spec.unit().quantity() == Quantity.CONTACT && !isContact(value)) {
+        Optional<Decimal> exact = written.get().value(value);
+        if (exact.isEmpty() || (spec.unit().quantity() == Quantity.CONTACT && !isContact(exact.get()))) {
             return Fault.NOT_A_READING;
         }
-        staged.add(index, value, unit.get());
+        staged.add(index, exact.get(), written.get().unit());
         return null;
-    }
-
-    /** Our own symbols first, so that {@code inH2O_60F} is not taken for another inch. */
-    private static Optional<Unit> unitNamed(String text) {
-        Optional<Unit> exact = Unit.ofSymbol(text);
-        return exact.isPresent() ? exact : Unit.ofInstrumentText(text);
     }
 
     /** A contact is open or closed, 0 or 1; nothing else is a reading of it. */

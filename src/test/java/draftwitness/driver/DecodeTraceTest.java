@@ -73,6 +73,13 @@ class DecodeTraceTest {
     }
 
     @Test
+    void givenSentence_whenTraced_thenTheFirstOneCountsToo() throws InputException {
+        byte[] bytes = "$IIXDR,P,249.1,P,DP1*4B\r\n".getBytes(StandardCharsets.US_ASCII);
+
+        assertThat(trace("nmea-xdr", bytes).rows().get(0).what()).isEqualTo("pressure 249.1 Pa");
+    }
+
+    @Test
     void givenAnyDriverAndAnyBytes_whenTraced_thenRowsCoverThemWithoutGapOrOverlap() throws InputException {
         Random random = new Random(11);
         for (DriverCatalog.Entry entry : catalog.list()) {

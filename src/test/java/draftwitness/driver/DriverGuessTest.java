@@ -47,7 +47,7 @@ class DriverGuessTest {
     @Test
     void givenNoise_whenGuessed_thenNoDriverIsOffered() {
         Random random = new Random(3);
-        for (int i = 0; i < 50; i++) {
+        for (int i = 0; i < 20; i++) {
             byte[] bytes = new byte[400];
             random.nextBytes(bytes);
             assertThat(rank(bytes)).isEmpty();

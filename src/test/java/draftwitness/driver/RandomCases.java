@@ -57,8 +57,12 @@ final class RandomCases {
     /** The same, each input from one of the endpoints. */
     static DecodeLog feed(
             Driver driver, long seed, int inputs, int ceiling, List<byte[]> good, List<String> endpoints) {
+        return feed(driver.newDecoder(), seed, inputs, ceiling, good, endpoints);
+    }
+
+    static DecodeLog feed(
+            Decoder decoder, long seed, int inputs, int ceiling, List<byte[]> good, List<String> endpoints) {
         RandomCases cases = new RandomCases(seed, good);
-        Decoder decoder = driver.newDecoder();
         DecodeLog log = new DecodeLog();
         long given = 0;
         long now = 0;
