@@ -71,16 +71,19 @@ final class LineKind {
         }
         checkAlike(root, pattern, places);
         boolean named = pattern != null && hasGroup(pattern, LineFormat.NAME_GROUP);
-        return new LineFormat(separator, columns, pattern, named, places, byName, counter(line, pattern));
+        return new LineFormat(separator, columns, pattern, named, places, byName, counter(line, pattern, places));
     }
 
     /** Reads {@code [line.counter]}. */
-    private static LineFormat.@Nullable Counter counter(TomlTableReader line, @Nullable Pattern pattern)
-            throws InputException {
+    private static LineFormat.@Nullable Counter counter(
+            TomlTableReader line, @Nullable Pattern pattern, List<LineFormat.Place> places) throws InputException {
         if (!line.has("counter")) {
             return null;
         }
         TomlTableReader table = line.table("counter");
+        if (pattern == null && places.get(0).pattern() != null) {
+            throw table.error("a counter goes with columns or a pattern under [line], not with patterns of readings");
+        }
         int bits = (int) table.integer("bits", 32, 8, 62);
         String group = table.string("group").orElse("counter");
         int column = (int) table.integer("column", 0, 1, 64);
