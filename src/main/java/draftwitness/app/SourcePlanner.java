@@ -72,12 +72,13 @@ public final class SourcePlanner {
             throw new InputException("--source " + text + " is not " + SOURCE_FORM);
         }
         String driverText = text.substring(equals + 1, at);
-        return new Parsed(
-                text.substring(0, equals),
-                catalog.find(driverText),
-                driverText,
-                LinkAddress.parse(text.substring(at + 1)),
-                new LinkedHashMap<>());
+        Driver driver = catalog.find(driverText);
+        LinkAddress address = LinkAddress.parse(text.substring(at + 1));
+        if (!driver.controlLines().isEmpty() && address.kind() != LinkAddress.Kind.SERIAL) {
+            throw new InputException("--source " + text + ": " + driver.name()
+                    + " reads contacts on the control lines of a serial port; its link must be serial:PATH");
+        }
+        return new Parsed(text.substring(0, equals), driver, driverText, address, new LinkedHashMap<>());
     }
 
     private static void assign(String text, Map<String, Parsed> byId, Set<Tap> taken) throws InputException {

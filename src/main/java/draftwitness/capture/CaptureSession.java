@@ -10,8 +10,6 @@ import draftwitness.reading.SourceInfo;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
@@ -22,15 +20,16 @@ import org.slf4j.LoggerFactory;
  * A live session: several sources, one time, slices out.
  *
  * <p>Threads: {@code link-<id>} reads each link; {@code pipeline} decodes and calls the listeners, in the order given.
- * The queue between them ({@value #QUEUE_CHUNKS} chunks) makes readers wait when it is full; nothing is dropped.
- * {@link #start} and {@link #stop} come from the owner's thread; {@link #health} may be asked by anyone.
+ * Each source has a bounded queue between them ({@link FairQueues}) that makes its reader wait when it is full, and
+ * they are emptied in turn, so that a source that floods delays itself only; nothing is dropped. {@code write-<id>}
+ * sends requests to sources that must be asked. {@link #start} and {@link #stop} come from the owner's thread;
+ * {@link #health} may be asked by anyone.
  *
  * <p>A cell of the time grid is handed on {@value #HOLD_MILLIS} ms after its end, once the queue has been seen empty,
  * so that chunks on their way are in it. Files and simulations carry their own times: a cell waits until they have
  * played past it, so that they give the same slices at any speed.
  */
 public final class CaptureSession implements AutoCloseable {
-    private static final int QUEUE_CHUNKS = 4096;
     private static final int HOLD_MILLIS = 100;
     private static final long HOLD_NANOS = HOLD_MILLIS * 1_000_000L;
     private static final long IDLE_WAIT_NANOS = 10_000_000;
@@ -41,7 +40,7 @@ public final class CaptureSession implements AutoCloseable {
     private final List<SessionListener> listeners;
     private final Ticker ticker;
     private final SessionHeader header;
-    private final BlockingQueue<Incoming> queue = new ArrayBlockingQueue<>(QUEUE_CHUNKS);
+    private final FairQueues queues;
     private final List<LinkReader> readers = new ArrayList<>();
     private final List<Thread> threads = new ArrayList<>();
     private final SliceAssembler assembler;
@@ -76,10 +75,11 @@ public final class CaptureSession implements AutoCloseable {
         this.header = new SessionHeader(
                 clock.wallClock(), title, SessionHeader.LIVE_TIME_STEP_NANOS, channels, infos, setupToml);
         this.assembler = new SliceAssembler(channels, header.timeStepNanos());
-        this.pipeline = new Pipeline(plans, assembler);
+        this.queues = new FairQueues(plans.size());
+        this.pipeline = new Pipeline(plans, assembler, ticker);
         this.health = pipeline.health();
         for (int i = 0; i < plans.size(); i++) {
-            readers.add(new LinkReader(i, plans.get(i).address(), opener, ticker, queue));
+            readers.add(new LinkReader(i, plans.get(i).watchedAddress(), opener, ticker, queues));
         }
     }
 
@@ -163,10 +163,15 @@ public final class CaptureSession implements AutoCloseable {
     private void runPipeline() {
         try {
             tell(l -> l.begin(header));
+            boolean left = false;
             while (true) {
-                // Read before the queue is emptied: when it is false here, a later round empties the queue again.
+                // Read before the queues are emptied: when it is false here, a later round empties them again.
                 boolean last = stopping && readersDone();
-                long drainedAt = drain();
+                if (!left) {
+                    awaitNews();
+                }
+                long drainedAt = ticker.nanos();
+                left = pipeline.takeTurns(queues, drainedAt, last);
                 pipeline.attend(drainedAt);
                 if (pipeline.allFinished()) {
                     break; // the session ends with its last reading, not when the clock says so
@@ -182,6 +187,7 @@ public final class CaptureSession implements AutoCloseable {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         } finally {
+            pipeline.close();
             tell(SessionListener::end);
             ended.countDown();
         }
@@ -191,21 +197,10 @@ public final class CaptureSession implements AutoCloseable {
         return threads.stream().skip(1).noneMatch(Thread::isAlive);
     }
 
-    /**
-     * Takes all that is queued, waiting a little when there is nothing; gives the time before which all has been taken.
-     */
-    private long drain() throws InterruptedException {
-        long at = ticker.nanos();
-        long untilDue = Math.max(0, pipeline.nextDueNanos() - at);
-        long wait = Math.min(IDLE_WAIT_NANOS, ticker.realNanos(Math.min(untilDue, IDLE_WAIT_NANOS)));
-        Incoming next = queue.poll(wait, TimeUnit.NANOSECONDS);
-        at = ticker.nanos();
-        int most = QUEUE_CHUNKS; // a flood must not keep the others' slices waiting
-        while (next != null) {
-            next.handOver(pipeline);
-            next = --most > 0 ? queue.poll() : null;
-        }
-        return at;
+    /** Waits until something has come or a question is due, or a little. */
+    private void awaitNews() throws InterruptedException {
+        long untilDue = Math.max(0, pipeline.nextDueNanos() - ticker.nanos());
+        queues.awaitNews(Math.min(IDLE_WAIT_NANOS, ticker.realNanos(Math.min(untilDue, IDLE_WAIT_NANOS))));
     }
 
     private void handOn(Slice slice) {

@@ -7,8 +7,6 @@ import draftwitness.link.LinkOpener;
 import draftwitness.reading.Chunk;
 import draftwitness.time.Ticker;
 import java.util.Optional;
-import java.util.concurrent.BlockingQueue;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 import org.jspecify.annotations.Nullable;
@@ -17,29 +15,30 @@ import org.jspecify.annotations.Nullable;
  * Reads one link for as long as the session lasts, opening it again with growing pauses whenever it is gone. Runs on a
  * thread of its own; {@link #close} comes from another.
  *
- * <p>The queue is bounded: when the pipeline falls behind, the reader waits, and the bytes wait in the system's
+ * <p>Its queue is bounded: when the pipeline falls behind, the reader waits, and the bytes wait in the system's
  * buffers.
  */
 final class LinkReader implements Runnable, AutoCloseable {
     private static final long FIRST_PAUSE_NANOS = 250_000_000;
     private static final long LONGEST_PAUSE_NANOS = 5_000_000_000L;
+    private static final long FULL_WAIT_NANOS = 100_000_000;
 
     private final int source;
     private final LinkAddress address;
     private final LinkOpener opener;
     private final Ticker ticker;
-    private final BlockingQueue<Incoming> queue;
+    private final FairQueues queues;
     private final ReentrantLock lock = new ReentrantLock();
     private final Condition closing = lock.newCondition();
     private @Nullable ByteLink link;
     private boolean closed;
 
-    LinkReader(int source, LinkAddress address, LinkOpener opener, Ticker ticker, BlockingQueue<Incoming> queue) {
+    LinkReader(int source, LinkAddress address, LinkOpener opener, Ticker ticker, FairQueues queues) {
         this.source = source;
         this.address = address;
         this.opener = opener;
         this.ticker = ticker;
-        this.queue = queue;
+        this.queues = queues;
     }
 
     /** Opens the link for the first time, before the reader's thread starts. */
@@ -84,8 +83,7 @@ final class LinkReader implements Runnable, AutoCloseable {
                     forget(open);
                     return true;
                 }
-                Chunk got = chunk.get();
-                put(intake -> intake.chunk(source, got));
+                put(new Incoming.Bytes(source, chunk.get()));
             }
         } catch (LinkException e) {
             forget(open);
@@ -117,7 +115,7 @@ final class LinkReader implements Runnable, AutoCloseable {
 
     private void put(Incoming incoming) throws InterruptedException {
         // Waits when the queue is full, but not for a pipeline that has gone away.
-        while (!queue.offer(incoming, 100, TimeUnit.MILLISECONDS)) {
+        while (!queues.offer(source, incoming, FULL_WAIT_NANOS)) {
             if (isClosed()) {
                 return;
             }

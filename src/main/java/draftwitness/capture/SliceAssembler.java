@@ -34,13 +34,23 @@ final class SliceAssembler {
      * Adds a reading.
      *
      * @param channel position in the session's channels
-     * @param timeNanos session time, in nanoseconds
+     * @param stamp when it was taken
      * @return false if its cell has been handed on already, so that it travels in the next one
      */
-    boolean add(int channel, long timeNanos, Decimal value, Unit unit) {
-        long rounded = Math.floorDiv(timeNanos + timeStepNanos / 2, timeStepNanos) * timeStepNanos;
-        long time = pending.get(channel).add(rounded, timeStepNanos, value, unit);
+    boolean add(int channel, Stamp stamp, Decimal value, Unit unit) {
+        Stamp onGrid =
+                new Stamp(onGrid(stamp.timeNanos()), onGrid(stamp.arrivalNanos()), stamp.isComputed(), stamp.counter());
+        long time = pending.get(channel).add(onGrid, timeStepNanos, value, unit);
         return Slice.indexOf(time) >= nextIndex;
+    }
+
+    private long onGrid(long timeNanos) {
+        return Math.floorDiv(timeNanos + timeStepNanos / 2, timeStepNanos) * timeStepNanos;
+    }
+
+    /** Time of a channel's last reading; {@link Long#MIN_VALUE} before the first. */
+    long lastNanos(int channel) {
+        return pending.get(channel).last;
     }
 
     /** Adds a change of a source's state. */
@@ -78,6 +88,9 @@ final class SliceAssembler {
         private long[] times = new long[256];
         private long[] counts = new long[256];
         private Step[] steps = new Step[256];
+        private long[] arrivals = new long[256];
+        private boolean[] computed = new boolean[256];
+        private long[] counters = new long[256];
         private int size;
         private long last = Long.MIN_VALUE;
         private Step finest;
@@ -91,18 +104,19 @@ final class SliceAssembler {
             return size == 0 ? Long.MIN_VALUE : last;
         }
 
-        long add(long roundedNanos, long timeStepNanos, Decimal value, Unit unit) {
+        long add(Stamp stamp, long timeStepNanos, Decimal value, Unit unit) {
             Step own = new Step(unit, value.decimals());
             if (finest.unit() != unit || own.decimals() > finest.decimals()) {
                 finest = own;
             }
             if (size == times.length) {
-                times = Arrays.copyOf(times, 2 * size);
-                counts = Arrays.copyOf(counts, 2 * size);
-                steps = Arrays.copyOf(steps, 2 * size);
+                grow();
             }
-            long time = last == Long.MIN_VALUE ? roundedNanos : Math.max(roundedNanos, last + timeStepNanos);
+            long time = last == Long.MIN_VALUE ? stamp.timeNanos() : Math.max(stamp.timeNanos(), last + timeStepNanos);
             times[size] = time;
+            arrivals[size] = stamp.arrivalNanos();
+            computed[size] = stamp.isComputed();
+            counters[size] = stamp.counter();
             if (fits(value.count(), finest.countsPerUnit() / own.countsPerUnit())) {
                 counts[size] = own.recount(value.count(), finest);
                 steps[size] = finest;
@@ -115,6 +129,15 @@ final class SliceAssembler {
             return time;
         }
 
+        private void grow() {
+            times = Arrays.copyOf(times, 2 * size);
+            counts = Arrays.copyOf(counts, 2 * size);
+            steps = Arrays.copyOf(steps, 2 * size);
+            arrivals = Arrays.copyOf(arrivals, 2 * size);
+            computed = Arrays.copyOf(computed, 2 * size);
+            counters = Arrays.copyOf(counters, 2 * size);
+        }
+
         private static boolean fits(long count, long factor) {
             return Math.multiplyHigh(count, factor) == (count * factor) >> 63;
         }
@@ -124,19 +147,41 @@ final class SliceAssembler {
             int n = 0;
             while (n < size && times[n] < endNanos) {
                 n++;
-                if (n == size || times[n] >= endNanos || !steps[n].equals(steps[from])) {
-                    out.add(new Block(
-                            channel,
-                            steps[from],
-                            Arrays.copyOfRange(times, from, n),
-                            Arrays.copyOfRange(counts, from, n)));
+                if (n == size || times[n] >= endNanos || !continues(n)) {
+                    out.add(block(from, n));
                     from = n;
                 }
             }
-            System.arraycopy(times, n, times, 0, size - n);
-            System.arraycopy(counts, n, counts, 0, size - n);
-            System.arraycopy(steps, n, steps, 0, size - n);
-            size -= n;
+            if (n == 0) {
+                return;
+            }
+            int left = size - n;
+            System.arraycopy(times, n, times, 0, left);
+            System.arraycopy(counts, n, counts, 0, left);
+            System.arraycopy(steps, n, steps, 0, left);
+            System.arraycopy(arrivals, n, arrivals, 0, left);
+            System.arraycopy(computed, n, computed, 0, left);
+            System.arraycopy(counters, n, counters, 0, left);
+            size = left;
+        }
+
+        /** Whether reading {@code n} can be in one block with the one before. */
+        private boolean continues(int n) {
+            return steps[n].equals(steps[n - 1]) && computed[n] == computed[n - 1];
+        }
+
+        private Block block(int from, int end) {
+            boolean counted = false;
+            for (int i = from; i < end; i++) {
+                counted |= counters[i] != Block.NO_COUNTER;
+            }
+            return new Block(
+                    channel,
+                    steps[from],
+                    Arrays.copyOfRange(times, from, end),
+                    Arrays.copyOfRange(counts, from, end),
+                    computed[from] ? Arrays.copyOfRange(arrivals, from, end) : null,
+                    counted ? Arrays.copyOfRange(counters, from, end) : null);
         }
     }
 }

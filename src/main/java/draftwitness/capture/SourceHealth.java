@@ -5,6 +5,8 @@ import draftwitness.reading.SourceState;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
 
 /**
  * How a source has been doing, at one moment.
@@ -19,6 +21,11 @@ import java.util.Map;
  * @param skippedBytes bytes that were not part of a message
  * @param reconnects times it was opened again
  * @param lateReadings readings that came after their slice had gone
+ * @param waitNanos longest that bytes lay in the program before they were decoded, within about the last second; empty
+ *     before the first bytes and for links with times of their own
+ * @param answerNanos from the last request to the end of its answer; empty if nothing is asked or answered
+ * @param batteryPercent how full the instrument's battery is, 0 to 100, where it tells
+ * @param times where the times of its readings come from, in plain words
  */
 public record SourceHealth(
         String id,
@@ -30,7 +37,11 @@ public record SourceHealth(
         Map<Fault, Long> faults,
         long skippedBytes,
         int reconnects,
-        long lateReadings) {
+        long lateReadings,
+        OptionalLong waitNanos,
+        OptionalLong answerNanos,
+        OptionalInt batteryPercent,
+        String times) {
     public SourceHealth {
         Map<Fault, Long> copy = new EnumMap<>(Fault.class);
         copy.putAll(faults);

@@ -36,6 +36,11 @@ public record SourcePlan(String id, Driver driver, String driverText, LinkAddres
         return channels;
     }
 
+    /** What to open: the address, with the control lines that the driver's contacts are on. */
+    LinkAddress watchedAddress() {
+        return address.watching(driver.controlLines());
+    }
+
     /** What is kept with the recording. */
     public SourceInfo info() {
         return new SourceInfo(id, driverText, address.toString(), driver.description());

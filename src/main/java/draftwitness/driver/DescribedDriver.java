@@ -16,8 +16,15 @@ final class DescribedDriver implements Driver {
     private final Supplier<Decoder> listeners;
     private final Optional<GattNeeds> gatt;
     private final Set<String> controlLines;
+    private final Optional<SampleRate> sampleRate;
 
-    DescribedDriver(String name, String title, String description, Plan plan, List<ContactDecoder.Contact> contacts) {
+    DescribedDriver(
+            String name,
+            String title,
+            String description,
+            Plan plan,
+            List<ContactDecoder.Contact> contacts,
+            Optional<SampleRate> sampleRate) {
         this.name = name;
         this.title = title;
         this.description = description;
@@ -29,6 +36,7 @@ final class DescribedDriver implements Driver {
         this.listeners = plan.listeners();
         this.gatt = Optional.ofNullable(plan.gatt());
         this.controlLines = Set.copyOf(ContactDecoder.lines(contacts));
+        this.sampleRate = sampleRate;
     }
 
     @Override
@@ -71,5 +79,10 @@ final class DescribedDriver implements Driver {
     @Override
     public Set<String> controlLines() {
         return controlLines;
+    }
+
+    @Override
+    public Optional<SampleRate> sampleRate() {
+        return sampleRate;
     }
 }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * One TOML description as found: its name and text, not yet judged. Immutable.
@@ -19,6 +20,8 @@ record Description(String name, String origin, String text) implements Offer {
 
     /** Key with other parameter values that are worth trying on unknown bytes. */
     private static final String GUESS = "guess";
+
+    private static final String SAMPLES = "samples";
 
     /** Reads one file. */
     static Description of(Path file) throws InputException {
@@ -40,8 +43,23 @@ record Description(String name, String origin, String text) implements Offer {
         if (plan.readings().isEmpty() && contacts.isEmpty()) {
             throw root.error("at least one [[contact]] is needed");
         }
+        Optional<SampleRate> rate = sampleRate(root, plan.counted());
         root.finish();
-        return new DescribedDriver(name, title, text, plan, contacts);
+        return new DescribedDriver(name, title, text, plan, contacts, rate);
+    }
+
+    /** Reads the table {@code [samples]}. */
+    private static Optional<SampleRate> sampleRate(TomlTableReader root, boolean counted) throws InputException {
+        if (!root.has(SAMPLES)) {
+            return Optional.empty();
+        }
+        TomlTableReader table = root.table(SAMPLES);
+        double hertz = table.number("rate-hz", 0, 0, SampleRate.MAX_HERTZ);
+        SampleRate.By by = ReadingTables.choice(table, "by", SampleRate.By.COUNTER);
+        if (by == SampleRate.By.COUNTER && hertz > 0 && !counted) {
+            throw table.error("by", "\"counter\" needs [frame.counter] or [line.counter], which say where it stands");
+        }
+        return hertz > 0 ? Optional.of(new SampleRate(hertz, by)) : Optional.empty();
     }
 
     @Override

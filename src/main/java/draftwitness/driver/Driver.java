@@ -36,6 +36,11 @@ public interface Driver {
         return Set.of();
     }
 
+    /** The instrument's own pace, where it is declared; empty if only arrivals tell when a sample was taken. */
+    default Optional<SampleRate> sampleRate() {
+        return Optional.empty();
+    }
+
     /**
      * A decoder that judges bytes as they come and never asks, for looking at bytes that were caught elsewhere. It
      * takes them to begin at the start of a message, where it can.

@@ -22,14 +22,15 @@ final class FrameKind {
         Checksum checksum = Checksum.read(root.table("checksum"), order);
         List<ReadingSpec> specs = new ArrayList<>();
         List<FrameLayout.Place> places = places(root, order, length, specs);
-        FrameLayout layout = new FrameLayout(sync, tail, length, checksum, counter(frame, order), places);
+        FrameLayout.Counter counter = counter(frame, order);
+        FrameLayout layout = new FrameLayout(sync, tail, length, checksum, counter, places);
         if (wrapping != Wrapping.NONE) {
-            return new Plan(specs, () -> new WrappedFrameDecoder(layout, wrapping));
+            return new Plan(specs, () -> new WrappedFrameDecoder(layout, wrapping)).counted(counter != null);
         }
         if (sync.length == 0 && !checksum.isPresent()) {
             throw frame.error("nothing tells where a message begins: give sync bytes, a [checksum] or a wrapping");
         }
-        return new Plan(specs, () -> new FrameDecoder(layout));
+        return new Plan(specs, () -> new FrameDecoder(layout)).counted(counter != null);
     }
 
     static byte[] bytes(TomlTableReader table, String key) throws InputException {

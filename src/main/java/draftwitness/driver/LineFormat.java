@@ -1,7 +1,9 @@
 package draftwitness.driver;
 
+import draftwitness.reading.Decimal;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -56,6 +58,29 @@ final class LineFormat implements LineJudge {
             String valueGroup,
             String unitGroup) {}
 
+    /**
+     * The instrument's own counter in each line, a whole number.
+     *
+     * @param column from 1, with columns
+     * @param group named group that holds it, with a pattern for the line
+     * @param bits where it wraps around
+     */
+    record Counter(int column, String group, int bits) {
+        /** Stages the counter; gives why the line is damaged, or null. */
+        @Nullable
+        Fault stage(@Nullable String text, Staged staged) {
+            Optional<Decimal> number = text == null ? Optional.empty() : Decimal.parse(text.strip());
+            if (number.isEmpty()
+                    || number.get().decimals() > 0
+                    || number.get().count() < 0
+                    || number.get().count() >> bits != 0) {
+                return Fault.NOT_A_READING;
+            }
+            staged.counter(number.get().count(), bits);
+            return null;
+        }
+    }
+
     /** Group of a line pattern that names the reading. */
     static final String NAME_GROUP = "name";
 
@@ -65,12 +90,14 @@ final class LineFormat implements LineJudge {
     private final boolean named;
     private final List<Place> places;
     private final Map<String, Integer> byName;
+    private final @Nullable Counter counter;
 
     /**
      * @param columns exact number of columns, or 0 for any
      * @param pattern for the whole line, or null
      * @param namesReading whether the pattern's name group tells which reading a line carries
      * @param byName position in {@code places} by the reading's name
+     * @param counter the instrument's own counter, or null
      */
     LineFormat(
             Separator separator,
@@ -78,13 +105,20 @@ final class LineFormat implements LineJudge {
             @Nullable Pattern pattern,
             boolean namesReading,
             List<Place> places,
-            Map<String, Integer> byName) {
+            Map<String, Integer> byName,
+            @Nullable Counter counter) {
         this.separator = separator;
         this.columns = columns;
         this.pattern = pattern;
         this.named = namesReading;
         this.places = List.copyOf(places);
         this.byName = Map.copyOf(byName);
+        this.counter = counter;
+    }
+
+    /** Whether lines carry the instrument's own counter. */
+    boolean isCounted() {
+        return counter != null;
     }
 
     @Override
@@ -108,6 +142,12 @@ final class LineFormat implements LineJudge {
         if (columns > 0 && cells.length != columns) {
             return Fault.NOT_A_READING;
         }
+        if (counter != null) {
+            Fault fault = counter.stage(counter.column() > cells.length ? null : cells[counter.column() - 1], staged);
+            if (fault != null) {
+                return fault;
+            }
+        }
         for (Place place : places) {
             String cell = place.column() > cells.length ? "" : cells[place.column() - 1].strip();
             Fault fault = cell.isEmpty() ? absent(place) : place.text().stage(place.index(), cell, null, staged);
@@ -125,6 +165,12 @@ final class LineFormat implements LineJudge {
     private @Nullable Fault byPattern(Matcher matcher, Staged staged) {
         if (!matcher.matches()) {
             return Fault.NOT_A_READING;
+        }
+        if (counter != null) {
+            Fault fault = counter.stage(matcher.group(counter.group()), staged);
+            if (fault != null) {
+                return fault;
+            }
         }
         if (named) {
             Integer index = byName.get(String.valueOf(matcher.group(NAME_GROUP)));

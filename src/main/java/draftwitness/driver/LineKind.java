@@ -19,7 +19,8 @@ final class LineKind {
     static Plan read(TomlTableReader root) throws InputException {
         TomlTableReader line = root.table("line");
         List<Entry> entries = entries(root);
-        return new Plan(specs(entries), decoder(line, format(root, line, entries)));
+        LineFormat format = format(root, line, entries);
+        return new Plan(specs(entries), decoder(line, format)).counted(format.isCounted());
     }
 
     /** Makes decoders for lines of that format; reads {@code longest end ignore}. */
@@ -68,7 +69,29 @@ final class LineKind {
         }
         checkAlike(root, pattern, places);
         boolean named = pattern != null && hasGroup(pattern, LineFormat.NAME_GROUP);
-        return new LineFormat(separator, columns, pattern, named, places, byName);
+        return new LineFormat(separator, columns, pattern, named, places, byName, counter(line, pattern, places));
+    }
+
+    /** Reads {@code [line.counter]}. */
+    private static LineFormat.@Nullable Counter counter(
+            TomlTableReader line, @Nullable Pattern pattern, List<LineFormat.Place> places) throws InputException {
+        if (!line.has("counter")) {
+            return null;
+        }
+        TomlTableReader table = line.table("counter");
+        if (pattern == null && places.get(0).pattern() != null) {
+            throw table.error("a counter goes with columns or a pattern under [line], not with patterns of readings");
+        }
+        int bits = (int) table.integer("bits", 32, 8, 62);
+        String group = table.string("group").orElse("counter");
+        int column = (int) table.integer("column", 0, 1, 64);
+        if (pattern == null ? column == 0 : !hasGroup(pattern, group)) {
+            throw table.error(
+                    pattern == null
+                            ? "'column' is missing: where the counter stands"
+                            : "the pattern has no group (?<" + group + ">...) for the counter");
+        }
+        return new LineFormat.Counter(column, group, bits);
     }
 
     private static LineFormat.Place place(Entry entry, boolean comma, @Nullable Pattern linePattern)

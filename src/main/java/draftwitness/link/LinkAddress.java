@@ -3,6 +3,7 @@ package draftwitness.link;
 import draftwitness.input.InputException;
 import draftwitness.input.Options;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
@@ -44,6 +45,9 @@ public record LinkAddress(Kind kind, String target, Options options) {
         }
     }
 
+    /** Option of serial links that is never typed: control lines to watch, see {@link #watching}. */
+    static final String LINES = "lines";
+
     private static final Map<String, Kind> BY_WORD =
             Arrays.stream(Kind.values()).collect(Collectors.toUnmodifiableMap(Kind::word, k -> k));
 
@@ -65,6 +69,21 @@ public record LinkAddress(Kind kind, String target, Options options) {
             throw new InputException("'" + text + "' does not say where to, after " + kind.word() + ":");
         }
         return new LinkAddress(kind, options.base(), options);
+    }
+
+    /**
+     * The same link, whose control lines are watched too: after opening and at each change a chunk of one byte comes, 1
+     * for asserted, whose endpoint is the line's name.
+     *
+     * @param lines some of {@code CTS DSR DCD RI}; with none, this very address
+     */
+    public LinkAddress watching(Set<String> lines) {
+        if (lines.isEmpty()) {
+            return this;
+        }
+        Map<String, String> values = new LinkedHashMap<>(options.values());
+        values.put(LINES, String.join(",", lines.stream().sorted().toList()).toLowerCase(Locale.ROOT));
+        return new LinkAddress(kind, target, new Options(options.base(), values));
     }
 
     /** How much faster than the clock on the wall this link runs; 1 for real instruments. */

@@ -6,8 +6,10 @@ import draftwitness.input.InputException;
 import draftwitness.input.Options;
 import draftwitness.reading.Chunk;
 import draftwitness.time.Ticker;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * A serial port, or whatever looks like one (USB adapters, pseudo-terminals, symbolic links to them).
@@ -18,6 +20,9 @@ import java.util.Optional;
  */
 final class SerialLink implements ByteLink {
     private static final int BUFFER_BYTES = 4096;
+
+    /** EIO, ENXIO, EBADF, ENODEV, EINVAL, ENOTTY: a line reads as not asserted because it cannot be read. */
+    private static final Set<Integer> GONE = Set.of(5, 6, 9, 19, 22, 25);
 
     private final String path;
     private final SerialPort port;
@@ -57,11 +62,16 @@ final class SerialLink implements ByteLink {
         }
     }
 
-    static SerialLink open(LinkAddress address, Ticker ticker) throws LinkException {
+    static ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
         String path = address.target();
         SerialPort port;
+        List<ControlLine> lines = List.of();
         try {
             Settings s = Settings.of(address.options());
+            Optional<String> watched = address.options().text(LinkAddress.LINES);
+            if (watched.isPresent()) {
+                lines = ControlLine.parse(watched.get());
+            }
             port = SerialPort.getCommPort(path);
             port.setComPortParameters(s.baud(), s.dataBits(), s.stopBits(), s.parity());
             port.setFlowControl(s.flow());
@@ -76,7 +86,33 @@ final class SerialLink implements ByteLink {
                     + "); is another program using it, or may you not use it?");
         }
         port.flushIOBuffers(); // what piled up before is of unknown age
-        return new SerialLink(path, port, ticker);
+        SerialLink link = new SerialLink(path, port, ticker);
+        return lines.isEmpty() ? link : watched(link, lines, ticker);
+    }
+
+    private static ByteLink watched(SerialLink link, List<ControlLine> lines, Ticker ticker) throws LinkException {
+        try {
+            for (ControlLine line : lines) {
+                boolean unused = link.isAsserted(line);
+            }
+        } catch (LinkException e) {
+            link.close();
+            throw new LinkException(link.path + ": has no control lines for contacts; use a real serial port", e);
+        }
+        return new LineWatchLink(link.path, link, lines, link::isAsserted, ticker);
+    }
+
+    private boolean isAsserted(ControlLine line) throws LinkException {
+        boolean asserted = switch (line) {
+            case CTS -> port.getCTS();
+            case DSR -> port.getDSR();
+            case DCD -> port.getDCD();
+            case RI -> port.getRI();
+        };
+        if (!asserted && GONE.contains(port.getLastErrorCode())) {
+            throw new LinkException(path + ": its control lines cannot be read (" + reason(port) + ")");
+        }
+        return asserted;
     }
 
     private static String reason(SerialPort port) {

@@ -1,18 +1,28 @@
 package draftwitness.reading;
 
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Some successive readings of one channel: times and whole counts of one {@link Step}. Immutable; at least one reading.
  *
  * <p>Times are nanoseconds from the session's start, strictly increasing. The value of reading {@code i} is
  * {@code step.inBase(count(i))}, pascal for pressures.
+ *
+ * <p>A time is when the last byte of the reading arrived, unless the block {@link #hasArrivals() keeps arrivals} beside
+ * it: then it is when the instrument took the sample, as computed from its own pace, and the arrival is kept so that it
+ * can be computed again.
  */
 public final class Block {
     private final Channel channel;
     private final Step step;
     private final long[] timesNanos;
     private final long[] counts;
+    private final long @Nullable [] arrivalsNanos;
+    private final long @Nullable [] counters;
+
+    /** Counter of a reading whose message carried none. */
+    public static final long NO_COUNTER = -1;
 
     /**
      * Copies both arrays ({@code n} readings each, oldest first).
@@ -20,9 +30,29 @@ public final class Block {
      * @throws IllegalArgumentException if they differ in length, are empty, or times do not strictly increase
      */
     public Block(Channel channel, Step step, long[] timesNanos, long[] counts) {
+        this(channel, step, timesNanos, counts, null, null);
+    }
+
+    /**
+     * Copies all arrays ({@code n} readings each, oldest first).
+     *
+     * @param arrivalsNanos when each reading arrived, or null if the times are the arrivals
+     * @param counters the instrument's own message counter as it came, {@link #NO_COUNTER} where there was none; null
+     *     if no reading has one
+     * @throws IllegalArgumentException if they differ in length, are empty, or times do not strictly increase
+     */
+    public Block(
+            Channel channel,
+            Step step,
+            long[] timesNanos,
+            long[] counts,
+            long @Nullable [] arrivalsNanos,
+            long @Nullable [] counters) {
         if (timesNanos.length != counts.length || counts.length == 0) {
             throw new IllegalArgumentException(timesNanos.length + " times for " + counts.length + " counts");
         }
+        checkBeside("arrivals", arrivalsNanos, counts.length);
+        checkBeside("counters", counters, counts.length);
         for (int i = 1; i < timesNanos.length; i++) {
             if (timesNanos[i] <= timesNanos[i - 1]) {
                 throw new IllegalArgumentException(
@@ -37,6 +67,14 @@ public final class Block {
         this.step = step;
         this.timesNanos = timesNanos.clone();
         this.counts = counts.clone();
+        this.arrivalsNanos = arrivalsNanos == null ? null : arrivalsNanos.clone();
+        this.counters = counters == null ? null : counters.clone();
+    }
+
+    private static void checkBeside(String what, long @Nullable [] beside, int size) {
+        if (beside != null && beside.length != size) {
+            throw new IllegalArgumentException(beside.length + " " + what + " for " + size + " counts");
+        }
     }
 
     public Channel channel() {
@@ -67,6 +105,26 @@ public final class Block {
         return step.inBase(counts[i]);
     }
 
+    /** True if times are computed sample times, with the arrivals kept beside them; false if times are arrivals. */
+    public boolean hasArrivals() {
+        return arrivalsNanos != null;
+    }
+
+    /** When reading {@code i} arrived, in nanoseconds of session time. */
+    public long arrivalNanos(int i) {
+        return arrivalsNanos == null ? timesNanos[i] : arrivalsNanos[i];
+    }
+
+    /** True if at least one reading carries the instrument's own counter. */
+    public boolean hasCounters() {
+        return counters != null;
+    }
+
+    /** The instrument's own counter in the message of reading {@code i}, as it came; or {@link #NO_COUNTER}. */
+    public long counter(int i) {
+        return counters == null ? NO_COUNTER : counters[i];
+    }
+
     public long firstNanos() {
         return timesNanos[0];
     }
@@ -81,7 +139,9 @@ public final class Block {
                 && channel.equals(b.channel)
                 && step.equals(b.step)
                 && Arrays.equals(timesNanos, b.timesNanos)
-                && Arrays.equals(counts, b.counts);
+                && Arrays.equals(counts, b.counts)
+                && Arrays.equals(arrivalsNanos, b.arrivalsNanos)
+                && Arrays.equals(counters, b.counters);
     }
 
     @Override

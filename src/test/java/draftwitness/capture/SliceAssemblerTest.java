@@ -58,7 +58,7 @@ class SliceAssemblerTest {
     @Test
     void givenInstrumentSwitchedToAnotherUnit_whenAdded_thenBlocksOfEachUnit() {
         add(10, "249.1");
-        assembler.add(0, 20 * MS, new Decimal(100, 2), Unit.INCH_OF_WATER);
+        assembler.add(0, at(20), new Decimal(100, 2), Unit.INCH_OF_WATER);
         assembler.emitUntil(100 * MS, slices::add);
         List<Block> blocks = slices.get(0).blocks();
         assertThat(blocks).extracting(b -> b.step().unit()).containsExactly(Unit.PASCAL, Unit.INCH_OF_WATER);
@@ -78,7 +78,7 @@ class SliceAssemblerTest {
     void givenReadingOfACellAlreadyHandedOn_whenAdded_thenItTravelsInTheNextWithItsOwnTime() {
         add(10, "1");
         assembler.emitUntil(100 * MS, slices::add);
-        assertThat(assembler.add(0, 90 * MS, new Decimal(2, 0), Unit.PASCAL)).isFalse();
+        assertThat(assembler.add(0, at(90), new Decimal(2, 0), Unit.PASCAL)).isFalse();
         assembler.emitUntil(200 * MS, slices::add);
         assertThat(slices.get(1).blocks().get(0).timeNanos(0)).isEqualTo(90 * MS);
     }
@@ -93,6 +93,34 @@ class SliceAssemblerTest {
     }
 
     private void add(long ms, String text) {
-        assembler.add(0, ms * MS, Decimal.parse(text).orElseThrow(), Unit.PASCAL);
+        assembler.add(0, at(ms), Decimal.parse(text).orElseThrow(), Unit.PASCAL);
+    }
+
+    private static Stamp at(long ms) {
+        return Stamp.arrived(ms * MS, Block.NO_COUNTER);
+    }
+
+    @Test
+    void givenComputedTimes_whenHandedOn_thenArrivalsAndCountersStandBesideThem() {
+        assembler.add(0, new Stamp(10 * MS, 17 * MS, true, 65535), new Decimal(1, 0), Unit.PASCAL);
+        assembler.add(0, new Stamp(30 * MS, 37 * MS + 40_000, true, 0), new Decimal(2, 0), Unit.PASCAL);
+        assembler.emitUntil(100 * MS, slices::add);
+        Block block = slices.get(0).blocks().get(0);
+        assertThat(block.hasArrivals()).isTrue();
+        assertThat(block.timeNanos(1)).isEqualTo(30 * MS);
+        assertThat(block.arrivalNanos(0)).isEqualTo(17 * MS);
+        assertThat(block.arrivalNanos(1)).isEqualTo(37 * MS); // on the grid of 0.1 ms, as times are
+        assertThat(List.of(block.counter(0), block.counter(1))).containsExactly(65535L, 0L);
+    }
+
+    @Test
+    void givenTimesThatTurnFromComputedToArrivals_whenHandedOn_thenEachBlockIsOfOneKind() {
+        assembler.add(0, new Stamp(10 * MS, 17 * MS, true, Block.NO_COUNTER), new Decimal(1, 0), Unit.PASCAL);
+        add(40, "2");
+        assembler.emitUntil(100 * MS, slices::add);
+        List<Block> blocks = slices.get(0).blocks();
+        assertThat(blocks).extracting(Block::hasArrivals).containsExactly(true, false);
+        assertThat(blocks).extracting(Block::hasCounters).containsExactly(false, false);
+        assertThat(blocks.get(1).arrivalNanos(0)).isEqualTo(40 * MS);
     }
 }

@@ -37,7 +37,12 @@ abstract class ByteLinkContract {
     @BeforeEach
     void open() throws Exception {
         startInstrument();
-        link = new Links(Map.of()).open(address(), Ticker.system());
+        link = openLink();
+    }
+
+    /** Opens the program's end. */
+    ByteLink openLink() throws Exception {
+        return new Links(Map.of()).open(address(), Ticker.system());
     }
 
     @AfterEach
