@@ -259,17 +259,7 @@ public final class RecordingWriter implements AutoCloseable {
             stretch.events = events.size();
             rows.write(stretch);
             for (PendingEvent pending : events) {
-                SourceEvent e = pending.event();
-                long number = eventNumber++;
-                put(
-                        insertEvent,
-                        number,
-                        pending.cell(),
-                        e.timeNanos(),
-                        e.sourceId(),
-                        e.state().name(),
-                        e.detail(),
-                        Checksum.of(number, pending.cell(), e));
+                insert(pending);
             }
             events.clear();
             if (!bulk) {
@@ -282,6 +272,50 @@ public final class RecordingWriter implements AutoCloseable {
         } catch (RecordingException | RuntimeException e) {
             fail();
             throw e;
+        }
+    }
+
+    private void insert(PendingEvent pending) throws SQLException {
+        SourceEvent e = pending.event();
+        long number = eventNumber++;
+        put(
+                insertEvent,
+                number,
+                pending.cell(),
+                e.timeNanos(),
+                e.sourceId(),
+                e.state().name(),
+                e.detail(),
+                Checksum.of(number, pending.cell(), e));
+    }
+
+    /** Takes a stretch of another file with its events; not to be mixed with slices. */
+    void append(Stretch stretch, List<EventLog.Entry> its) throws RecordingException {
+        try {
+            stretch.firstEvent = eventNumber;
+            stretch.events = its.size();
+            rows.write(stretch);
+            insertAll(its);
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
+    }
+
+    /** Takes a row without readings of another file; not to be mixed with slices. */
+    void appendEmpty(StretchRow row, List<EventLog.Entry> its, List<Buckets> left) throws RecordingException {
+        try {
+            rows.writeEmpty(row.withEvents(eventNumber, its.size()), left);
+            insertAll(its);
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
+    }
+
+    private void insertAll(List<EventLog.Entry> its) throws SQLException {
+        for (EventLog.Entry entry : its) {
+            insert(new PendingEvent(entry.cell(), entry.event()));
         }
     }
 
