@@ -5,6 +5,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.SourceInfo;
+import draftwitness.reading.Step;
 import draftwitness.recording.RecordingException.Kind;
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -235,7 +236,27 @@ public final class RecordingWriter implements AutoCloseable {
         for (SourceEvent event : slice.events()) {
             events.add(new PendingEvent(slice.index(), event));
         }
-        long next = slice.index() + 1;
+        flushWhenFull();
+    }
+
+    /** In bulk: goes on until this cell is the open one; cells in between stay empty. Never goes back. */
+    void open(long cell) throws RecordingException {
+        if (builder.untouched()) {
+            builder.begin(cell);
+        }
+        while (builder.nextCell() <= cell) {
+            flushWhenFull();
+            builder.begin(builder.nextCell());
+        }
+    }
+
+    /** In bulk: adds a reading to the open cell; the caller sees to its order and that its time fits the time step. */
+    void add(int channel, Step step, long timeNanos, long count) {
+        builder.add(channel, step, timeNanos, count);
+    }
+
+    private void flushWhenFull() throws RecordingException {
+        long next = builder.nextCell();
         boolean full =
                 bulk ? RowWriter.packedRowEnds(next, builder.readings()) : Math.floorMod(next, CELLS_A_COMMIT) == 0;
         if (full) {
