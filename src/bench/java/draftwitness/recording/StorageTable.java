@@ -43,16 +43,16 @@ final class StorageTable {
         RecordingWriter writer = RecordingWriter.create(file, header);
         for (long i = 0; i < cells; i++) {
             Slice slice = data.next(slicer);
-            long t = System.nanoTime();
+            long t = Cpu.nanos();
             writer.append(slice);
-            spent += System.nanoTime() - t;
+            spent += Cpu.nanos() - t;
             if (i % 1000 == 999) {
                 biggestLog = Math.max(biggestLog, Files.size(Database.beside(file, "-wal")));
             }
         }
-        long t = System.nanoTime();
+        long t = Cpu.nanos();
         writer.close();
-        double close = (System.nanoTime() - t) / 1e6;
+        double close = (Cpu.nanos() - t) / 1e6;
         double readings = cells * 20.0;
         double bytes = Files.size(file) / readings;
         print("readings", readings / 1e6, "M");
@@ -65,36 +65,36 @@ final class StorageTable {
     }
 
     private static void read(Path path, int hours) throws Exception {
-        long t = System.nanoTime();
+        long t = Cpu.nanos();
         try (RecordingFile file = RecordingFile.open(path)) {
             long end = hours * 3600_000_000_000L;
             long readings = 0;
-            print("open", (System.nanoTime() - t) / 1e6, "ms");
+            print("open", (Cpu.nanos() - t) / 1e6, "ms");
             for (int round = 0; round < 6; round++) {
-                t = System.nanoTime();
+                t = Cpu.nanos();
                 for (Channel channel : file.header().channels()) {
                     readings += file.overview(channel, 0, end, 1600).size();
                 }
-                print("overview of all, 4 channels, 1600 columns", (System.nanoTime() - t) / 1e6, "ms");
+                print("overview of all, 4 channels, 1600 columns", (Cpu.nanos() - t) / 1e6, "ms");
                 long from = (hours / 2) * 3600_000_000_000L + round * 777_000_000_000L;
-                t = System.nanoTime();
+                t = Cpu.nanos();
                 for (Series series : file.read(file.header().channels(), from, from + 600_000_000_000L)) {
                     readings += series.size();
                 }
-                print("10 minutes at full rate, 4 channels", (System.nanoTime() - t) / 1e6, "ms");
+                print("10 minutes at full rate, 4 channels", (Cpu.nanos() - t) / 1e6, "ms");
             }
             long[] count = {0};
-            t = System.nanoTime();
+            t = Cpu.nanos();
             file.forEachRun(-1, Long.MIN_VALUE + 1, Long.MAX_VALUE, run -> count[0] += run.size);
-            double seconds = (System.nanoTime() - t) / 1e9;
+            double seconds = (Cpu.nanos() - t) / 1e9;
             print("decode everything", count[0] / seconds / 1e6, "M readings/s");
-            t = System.nanoTime();
+            t = Cpu.nanos();
             long[] slices = {0};
             file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, s -> slices[0]++);
-            print("replay as slices", count[0] / ((System.nanoTime() - t) / 1e9) / 1e6, "M readings/s");
-            t = System.nanoTime();
+            print("replay as slices", count[0] / ((Cpu.nanos() - t) / 1e9) / 1e6, "M readings/s");
+            t = Cpu.nanos();
             readings += file.readings(file.header().channels().get(0));
-            print("counts of everything", (System.nanoTime() - t) / 1e6, "ms");
+            print("counts of everything", (Cpu.nanos() - t) / 1e6, "ms");
         }
     }
 
@@ -118,14 +118,14 @@ final class StorageTable {
                 for (int k = 0; k < 10; k++) {
                     second[k] = data.next(slicer);
                 }
-                long t = System.nanoTime();
+                long t = Cpu.nanos();
                 for (Slice slice : second) {
                     writer.append(slice);
                 }
-                commit[i] = (System.nanoTime() - t) / 1e3;
-                t = System.nanoTime();
+                commit[i] = (Cpu.nanos() - t) / 1e3;
+                t = Cpu.nanos();
                 append(out);
-                append[i] = (System.nanoTime() - t) / 1e3;
+                append[i] = (Cpu.nanos() - t) / 1e3;
                 long size = Files.size(Database.beside(file, "-wal")); 
                 logBytes += Math.max(0, size - log);
                 log = size;

@@ -44,8 +44,9 @@ final class OverviewCheck {
     void add(Stretch stretch) throws SQLException {
         OverviewRow row = stored.get(0).get(stretch.firstCell);
         if (row != null && row.endCell() == stretch.endCell()) {
-            if (stretch.thinned > 0 && row.intact()) {
-                builder.add(codec.decode(row, -1), stretch.firstCell, stretch.endCell()); // all that is left of it
+            if (stretch.runs.isEmpty() && row.intact()) {
+                builder.add(
+                        codec.decode(row, -1), stretch.firstCell, stretch.endCell()); // thinned: it is all that is left
             } else {
                 builder.add(stretch);
             }

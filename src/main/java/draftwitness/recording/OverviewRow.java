@@ -66,6 +66,10 @@ final class OverviewRow {
         return firstCell + cells;
     }
 
+    long crc() {
+        return crc;
+    }
+
     /** The bytes themselves, not a copy. */
     byte[] payload() {
         return payload;

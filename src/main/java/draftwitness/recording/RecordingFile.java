@@ -114,7 +114,12 @@ public final class RecordingFile implements AutoCloseable {
      * slices, and they are no gaps of the instruments.
      */
     public List<Thinned> thinned() throws RecordingException {
-        return access.with(Thinned::read);
+        return access.with(d -> Thinned.read(d, StretchCodec.THINNED));
+    }
+
+    /** The spans that were lost in damage before this file was repaired, oldest first; their readings are unknown. */
+    public List<Thinned> lost() throws RecordingException {
+        return access.with(d -> Thinned.read(d, StretchCodec.LOST));
     }
 
     /** All changes of the sources' states, in the order they were recorded. */

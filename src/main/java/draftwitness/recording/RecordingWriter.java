@@ -5,6 +5,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.SourceInfo;
+import draftwitness.reading.Step;
 import draftwitness.recording.RecordingException.Kind;
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -235,7 +236,27 @@ public final class RecordingWriter implements AutoCloseable {
         for (SourceEvent event : slice.events()) {
             events.add(new PendingEvent(slice.index(), event));
         }
-        long next = slice.index() + 1;
+        flushWhenFull();
+    }
+
+    /** In bulk: goes on until this cell is the open one; cells in between stay empty. Never goes back. */
+    void open(long cell) throws RecordingException {
+        if (builder.untouched()) {
+            builder.begin(cell);
+        }
+        while (builder.nextCell() <= cell) {
+            flushWhenFull();
+            builder.begin(builder.nextCell());
+        }
+    }
+
+    /** In bulk: adds a reading to the open cell; the caller sees to its order and that its time fits the time step. */
+    void add(int channel, Step step, long timeNanos, long count) {
+        builder.add(channel, step, timeNanos, count);
+    }
+
+    private void flushWhenFull() throws RecordingException {
+        long next = builder.nextCell();
         boolean full =
                 bulk ? RowWriter.packedRowEnds(next, builder.readings()) : Math.floorMod(next, CELLS_A_COMMIT) == 0;
         if (full) {
@@ -259,17 +280,7 @@ public final class RecordingWriter implements AutoCloseable {
             stretch.events = events.size();
             rows.write(stretch);
             for (PendingEvent pending : events) {
-                SourceEvent e = pending.event();
-                long number = eventNumber++;
-                put(
-                        insertEvent,
-                        number,
-                        pending.cell(),
-                        e.timeNanos(),
-                        e.sourceId(),
-                        e.state().name(),
-                        e.detail(),
-                        Checksum.of(number, pending.cell(), e));
+                insert(pending);
             }
             events.clear();
             if (!bulk) {
@@ -282,6 +293,50 @@ public final class RecordingWriter implements AutoCloseable {
         } catch (RecordingException | RuntimeException e) {
             fail();
             throw e;
+        }
+    }
+
+    private void insert(PendingEvent pending) throws SQLException {
+        SourceEvent e = pending.event();
+        long number = eventNumber++;
+        put(
+                insertEvent,
+                number,
+                pending.cell(),
+                e.timeNanos(),
+                e.sourceId(),
+                e.state().name(),
+                e.detail(),
+                Checksum.of(number, pending.cell(), e));
+    }
+
+    /** Takes a stretch of another file with its events; not to be mixed with slices. */
+    void append(Stretch stretch, List<EventLog.Entry> its) throws RecordingException {
+        try {
+            stretch.firstEvent = eventNumber;
+            stretch.events = its.size();
+            rows.write(stretch);
+            insertAll(its);
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
+    }
+
+    /** Takes a row without readings of another file; not to be mixed with slices. */
+    void appendEmpty(StretchRow row, List<EventLog.Entry> its, List<Buckets> left) throws RecordingException {
+        try {
+            rows.writeEmpty(row.withEvents(eventNumber, its.size()), left);
+            insertAll(its);
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
+    }
+
+    private void insertAll(List<EventLog.Entry> its) throws SQLException {
+        for (EventLog.Entry entry : its) {
+            insert(new PendingEvent(entry.cell(), entry.event()));
         }
     }
 

@@ -69,6 +69,17 @@ final class RowWriter {
         }
     }
 
+    /** Writes a row without readings, and what is left of its overview. */
+    void writeEmpty(StretchRow row, List<Buckets> left) throws SQLException, RecordingException {
+        if (!loose.isEmpty()) {
+            pack(false);
+        }
+        row.insert(insert);
+        overview.add(left, row.firstCell(), row.endCell());
+        endCell = row.endCell();
+        readings += row.codec() == StretchCodec.THINNED ? new BitReader(row.payload()).varint() : 0;
+    }
+
     /** Packs what is loose and writes the overview to its end. */
     void finish() throws SQLException, RecordingException {
         if (!loose.isEmpty()) {

@@ -36,6 +36,8 @@ final class StretchCodec {
     static final int ANS = 2;
     /** Rows whose readings were thinned away: the payload is {@code v}, how many there were. */
     static final int THINNED = 3;
+    /** Rows that stand for what was lost in damage; the payload is empty. */
+    static final int LOST = 4;
     /** Most readings that a row is believed to hold. */
     static final int MAX_READINGS = 1 << 24;
 
@@ -62,7 +64,7 @@ final class StretchCodec {
 
     /** True if this version can decode rows of that codec. */
     static boolean knows(int codec) {
-        return codec == THINNED || coder(codec) != null;
+        return codec == THINNED || codec == LOST || coder(codec) != null;
     }
 
     byte[] encode(Stretch stretch, int codec) {
@@ -188,6 +190,9 @@ final class StretchCodec {
      * @throws IndexOutOfBoundsException if the payload cannot have come from {@link #encode}
      */
     Stretch decode(StretchRow row, int onlyChannel) {
+        if (row.codec() == LOST) {
+            return stretch(row, List.of());
+        }
         if (row.codec() == THINNED) {
             Stretch thinned = stretch(row, List.of());
             thinned.thinned = new BitReader(row.payload()).varint();

@@ -16,10 +16,10 @@ import java.util.List;
  */
 public record Thinned(long fromNanos, long toNanos, long readings) {
 
-    static List<Thinned> read(Database database) throws RecordingException {
+    static List<Thinned> read(Database database, int codec) throws RecordingException {
         List<Thinned> spans = new ArrayList<>();
         try (PreparedStatement query = database.prepare("SELECT " + StretchRow.COLUMNS + " FROM stretch WHERE codec = "
-                        + StretchCodec.THINNED + " ORDER BY first_cell");
+                        + codec + " ORDER BY first_cell");
                 ResultSet result = query.executeQuery()) {
             while (result.next()) {
                 StretchRow row = StretchRow.of(result);
@@ -35,7 +35,7 @@ public record Thinned(long fromNanos, long toNanos, long readings) {
 
     private static void add(List<Thinned> spans, StretchRow row) {
         long from = row.firstCell() * Slice.CELL_NANOS;
-        long readings = new BitReader(row.payload()).varint();
+        long readings = row.codec() == StretchCodec.THINNED ? new BitReader(row.payload()).varint() : 0;
         if (!spans.isEmpty() && spans.get(spans.size() - 1).toNanos() == from) {
             Thinned before = spans.remove(spans.size() - 1);
             from = before.fromNanos();
