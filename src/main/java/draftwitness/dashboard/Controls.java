@@ -20,6 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param spanText length shown, in words
  * @param banner one line about trouble, or null
  * @param measuring true while dragging over the strips measures
+ * @param opened true when there is something to look at
+ * @param atStart true while the start screen is shown
  * @param settings what was chosen
  */
 public record Controls(
@@ -38,4 +40,6 @@ public record Controls(
         String spanText,
         @Nullable String banner,
         boolean measuring,
+        boolean opened,
+        boolean atStart,
         Settings settings) {}

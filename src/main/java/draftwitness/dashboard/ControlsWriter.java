@@ -26,6 +26,7 @@ final class ControlsWriter {
             TimeSpan window,
             @Nullable String banner,
             boolean measuring,
+            boolean atStart,
             Settings settings) {
         RecordControl record = stage == null ? null : stage.record();
         ReplayControl replay = stage == null ? null : stage.replay();
@@ -48,6 +49,8 @@ final class ControlsWriter {
                 Figures.duration(window.lengthNanos()),
                 banner,
                 measuring,
+                stage != null,
+                atStart,
                 settings);
     }
 

@@ -30,6 +30,7 @@ public final class DashboardModel {
     private @Nullable Stage stage;
     private Setup setup = Setup.defaults();
     private @Nullable SessionHeader setupOf;
+    private boolean atStart;
     private boolean measuring;
     private Pointing pointing = Pointing.NONE;
     private @Nullable String banner;
@@ -73,7 +74,18 @@ public final class DashboardModel {
                 new BackgroundWindows(recording.windows(), extent, background, this::fail)));
     }
 
+    /** True while the start screen is shown: nothing is looked at yet, or the person went back to it. */
+    public boolean isAtStart() {
+        return stage == null || atStart;
+    }
+
+    /** Goes to the start screen, or back from it to what is being looked at; a recording runs on meanwhile. */
+    public void toggleStart() {
+        atStart = !atStart;
+    }
+
     private void show(Stage next) {
+        atStart = false;
         stage = next;
         setupOf = null;
         setup = Setup.defaults();
@@ -259,6 +271,11 @@ public final class DashboardModel {
         keep(settings.with(theme));
     }
 
+    /** Chooses the size of text: 1 is normal. */
+    public void chooseTextScale(double scale) {
+        keep(settings.withTextScale(scale));
+    }
+
     private void keep(Settings chosen) {
         settings = chosen;
         store.keep(chosen);
@@ -282,6 +299,7 @@ public final class DashboardModel {
                 shownWindow,
                 trouble.isEmpty() ? banner : trouble,
                 measuring,
+                isAtStart(),
                 settings);
     }
 

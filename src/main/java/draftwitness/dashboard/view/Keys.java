@@ -42,6 +42,7 @@ final class Keys {
             model.choose(model.settings().theme().other());
             themeChanged.run();
         });
+        keys.bind("control H", model::toggleStart);
         keys.bind("control M", model::toggleMeasuring);
         keys.bind("ESCAPE", () -> {
             if (!model.clearMeasure()) {
