@@ -50,9 +50,9 @@ final class StorageTable {
                 biggestLog = Math.max(biggestLog, Files.size(Database.beside(file, "-wal")));
             }
         }
-        long t = Cpu.nanos();
+        long t = System.nanoTime();
         writer.close();
-        double close = (Cpu.nanos() - t) / 1e6;
+        double close = (System.nanoTime() - t) / 1e6;
         double readings = cells * 20.0;
         double bytes = Files.size(file) / readings;
         print("readings", readings / 1e6, "M");
@@ -118,14 +118,14 @@ final class StorageTable {
                 for (int k = 0; k < 10; k++) {
                     second[k] = data.next(slicer);
                 }
-                long t = Cpu.nanos();
+                long t = System.nanoTime();
                 for (Slice slice : second) {
                     writer.append(slice);
                 }
-                commit[i] = (Cpu.nanos() - t) / 1e3;
-                t = Cpu.nanos();
+                commit[i] = (System.nanoTime() - t) / 1e3;
+                t = System.nanoTime();
                 append(out);
-                append[i] = (Cpu.nanos() - t) / 1e3;
+                append[i] = (System.nanoTime() - t) / 1e3;
                 long size = Files.size(Database.beside(file, "-wal")); 
                 logBytes += Math.max(0, size - log);
                 log = size;
