@@ -74,7 +74,7 @@ final class PeerTable {
         }
         size("own", file);
         print("own, write in bulk", spent, "s");
-        for (int round = 0; round < 3; round++) {
+        for (int round = 0; round < 12; round++) {
             try (RecordingFile r = RecordingFile.open(file)) {
                 long[] n = {0};
                 long t = Cpu.nanos();

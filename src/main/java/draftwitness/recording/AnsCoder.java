@@ -119,51 +119,52 @@ final class AnsCoder implements IntegerCoder {
         int length = in.varint(16, Integer.MAX_VALUE);
         int position = in.bytePosition();
         in.seekByte(Math.addExact(position, length));
-        readTokens(in, position, numbers, n, slots(codes));
-        readPlainBits(in, numbers, n, k);
+        readNumbers(in, position, numbers, n, slots(codes), k);
         in.align();
     }
 
-    private static void readTokens(BitReader in, int from, long[] numbers, int n, int[] slots) {
-        long x = in.longAt(from);
+    /** Reads tokens and plain bits side by side: the one waits for multiplications, the other does not. */
+    private static void readNumbers(BitReader in, int from, long[] numbers, int n, int[] slots, int k) {
+        long x = in.longAt(from); // two states in turns, so that one need not wait for the other
         long y = in.longAt(from + 8);
         int position = from + 16;
-        for (int i = 0; i < n; i++) { // two states in turns, so that one need not wait for the other
-            int slot = (int) x & (SCALE - 1);
-            int entry = slots[slot];
-            numbers[i] = entry & 0x7F;
-            x = ((entry >>> 7) & 0x1FFF) * (x >>> SCALE_BITS) + slot - (entry >>> 20);
+        int pairs = n >>> 1;
+        for (int p = 0; p < pairs; p++) {
+            int slotX = (int) x & (SCALE - 1);
+            int slotY = (int) y & (SCALE - 1);
+            int entryX = slots[slotX];
+            int entryY = slots[slotY];
+            x = ((entryX >>> 7) & 0x1FFF) * (x >>> SCALE_BITS) + slotX - (entryX >>> 20);
             if (x < LOW) {
                 x = (x << 32) | (in.intAt(position) & 0xFFFF_FFFFL);
                 position += 4;
             }
-            if (++i == n) {
-                break;
-            }
-            slot = (int) y & (SCALE - 1);
-            entry = slots[slot];
-            numbers[i] = entry & 0x7F;
-            y = ((entry >>> 7) & 0x1FFF) * (y >>> SCALE_BITS) + slot - (entry >>> 20);
+            y = ((entryY >>> 7) & 0x1FFF) * (y >>> SCALE_BITS) + slotY - (entryY >>> 20);
             if (y < LOW) {
                 y = (y << 32) | (in.intAt(position) & 0xFFFF_FFFFL);
                 position += 4;
             }
+            numbers[2 * p] = withPlainBits(in, entryX & 0x7F, k);
+            numbers[2 * p + 1] = withPlainBits(in, entryY & 0x7F, k);
+        }
+        if ((n & 1) == 1) {
+            numbers[n - 1] = withPlainBits(in, slots[(int) x & (SCALE - 1)] & 0x7F, k);
         }
     }
 
-    private static void readPlainBits(BitReader in, long[] numbers, int n, int k) {
-        for (int i = 0; i < n; i++) {
-            long h = numbers[i];
-            if (h >= DIRECT) {
-                int bits = (int) h - DIRECT;
-                long high = bits > 32 ? in.bits(bits - 32) : 0;
-                long low = bits == 0 ? 0 : in.bits(Math.min(bits, 32));
-                h = ((1L << bits) | (high << 32) | low) + DIRECT - 1;
-            }
-            // Two shifts, since a shift by 64 would be one by 0 when k is 0.
-            numbers[i] = (h << k) | (in.window() >>> 1 >>> (63 - k));
-            in.skip(k);
-        }
+    private static long withPlainBits(BitReader in, int token, int k) {
+        long h = token < DIRECT ? token : escaped(in, token);
+        // Two shifts, since a shift by 64 would be one by 0 when k is 0.
+        long number = (h << k) | (in.window() >>> 1 >>> (63 - k));
+        in.skip(k);
+        return number;
+    }
+
+    private static long escaped(BitReader in, int token) {
+        int bits = token - DIRECT;
+        long high = bits > 32 ? in.bits(bits - 32) : 0;
+        long low = bits == 0 ? 0 : in.bits(Math.min(bits, 32));
+        return ((1L << bits) | (high << 32) | low) + DIRECT - 1;
     }
 
     /** For each slot the token, its frequency (from bit 7) and its first slot (from bit 20). */

@@ -7,6 +7,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.DateTimeException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -119,7 +120,7 @@ public final class Notebook {
     }
 
     private static List<Change> changes(Database database) throws RecordingException {
-        List<Change> changes = new java.util.ArrayList<>();
+        List<Change> changes = new ArrayList<>();
         try (PreparedStatement query = database.prepare(
                         "SELECT note, from_ns, to_ns, text, written, removed FROM note ORDER BY change");
                 ResultSet row = query.executeQuery()) {

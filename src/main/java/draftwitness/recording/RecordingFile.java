@@ -9,6 +9,7 @@ import draftwitness.recording.RecordingException.Kind;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
 
@@ -274,7 +275,7 @@ public final class RecordingFile implements AutoCloseable {
     }
 
     /** The channel at a tap. */
-    public java.util.Optional<Channel> channelAt(Tap tap) {
+    public Optional<Channel> channelAt(Tap tap) {
         return header().channelAt(tap);
     }
 

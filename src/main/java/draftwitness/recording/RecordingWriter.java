@@ -1,10 +1,8 @@
 package draftwitness.recording;
 
-import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
-import draftwitness.reading.SourceInfo;
 import draftwitness.reading.Step;
 import draftwitness.recording.RecordingException.Kind;
 import java.io.IOException;
@@ -143,7 +141,7 @@ public final class RecordingWriter implements AutoCloseable {
         for (String table : Schema.TABLES) {
             database.execute(table);
         }
-        writeHeader(database, header);
+        HeaderWriter.write(database, header);
         database.commit();
     }
 
@@ -173,45 +171,6 @@ public final class RecordingWriter implements AutoCloseable {
         } catch (RecordingException e) {
             database.close();
             throw e;
-        }
-    }
-
-    private static void writeHeader(Database database, SessionHeader header) throws RecordingException {
-        String software = Software.version();
-        try (PreparedStatement put = database.prepare("INSERT INTO session(key, value) VALUES (?, ?)")) {
-            if (header.start() != null) {
-                put(put, Schema.START, header.start().toString());
-            }
-            put(put, Schema.TITLE, header.title());
-            put(put, Schema.TIME_STEP, Long.toString(header.timeStepNanos()));
-            put(put, Schema.CELL, Long.toString(Slice.CELL_NANOS));
-            put(put, Schema.SETUP, header.setupToml());
-            put(put, Schema.SOFTWARE, software);
-            put(put, Schema.CHECKSUM, Long.toString(Checksum.of(header, software)));
-        } catch (SQLException e) {
-            throw Database.writing(database.file(), e);
-        }
-        try (PreparedStatement put = database.prepare("INSERT INTO channel VALUES (?, ?, ?, ?, ?)")) {
-            int position = 0;
-            for (Channel c : header.channels()) {
-                put(
-                        put,
-                        position++,
-                        c.tap().role(),
-                        c.sourceId(),
-                        c.readingName(),
-                        c.unit().symbol());
-            }
-        } catch (SQLException e) {
-            throw Database.writing(database.file(), e);
-        }
-        try (PreparedStatement put = database.prepare("INSERT INTO source VALUES (?, ?, ?, ?, ?)")) {
-            int position = 0;
-            for (SourceInfo s : header.sources()) {
-                put(put, position++, s.id(), s.driver(), s.link(), s.description());
-            }
-        } catch (SQLException e) {
-            throw Database.writing(database.file(), e);
         }
     }
 

@@ -1,6 +1,7 @@
 package draftwitness.recording;
 
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The regular grid that a run's times scatter around: reading {@code i} is expected at {@code first + offset + ((i +
@@ -42,7 +43,7 @@ final class TimeGrid {
      *
      * @param times at least 3, strictly increasing
      */
-    static @org.jspecify.annotations.Nullable TimeGrid fit(long[] times, int n) {
+    static @Nullable TimeGrid fit(long[] times, int n) {
         long typical = medianStep(times, n);
         if (typical > MAX_PERIOD) {
             return null;
