@@ -75,13 +75,13 @@ public final class DashboardProgram implements SessionChooser {
     }
 
     /** Opens the window on the demo house; returns when it was closed. */
-    public static void onDemo() throws InterruptedException {
-        run(DashboardProgram::startDemo);
+    public static void onDemo(StopSignal stop) throws InterruptedException {
+        run(stop, DashboardProgram::startDemo);
     }
 
     /** Opens the window on a recording; returns when it was closed. */
-    public static void onRecording(Path file, double speed) throws InterruptedException {
-        run(p -> p.open(file, speed, true));
+    public static void onRecording(Path file, double speed, StopSignal stop) throws InterruptedException {
+        run(stop, p -> p.open(file, speed, true));
     }
 
     /**
@@ -89,25 +89,23 @@ public final class DashboardProgram implements SessionChooser {
      *
      * @param out a recording to start at once, or null
      */
-    public static void onSources(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out)
+    public static void onSources(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out, StopSignal stop)
             throws InterruptedException {
-        run(p -> p.background.execute(() -> p.openLive(plans, setup, name, out)));
+        run(stop, p -> p.background.execute(() -> p.openLive(plans, setup, name, out)));
     }
 
-    private static void run(Beginning beginning) throws InterruptedException {
+    private static void run(StopSignal stop, Beginning beginning) throws InterruptedException {
         DashboardProgram program = new DashboardProgram();
-        try (StopSignal stop = new StopSignal()) {
-            SwingUtilities.invokeLater(() -> {
-                program.window.set(DashboardWindow.open(program.model, program, program.setups, program.folder));
-                beginning.begin(program);
-            });
-            while (!program.closed.await(50, TimeUnit.MILLISECONDS)) {
-                if (stop.await(50, TimeUnit.MILLISECONDS)) {
-                    program.closed(); // from outside: sources and recording are ended in good order all the same
-                    program.closed.await();
-                }
+        stop.attend();
+        SwingUtilities.invokeLater(() -> {
+            program.window.set(DashboardWindow.open(program.model, program, program.setups, program.folder));
+            beginning.begin(program);
+        });
+        while (!program.closed.await(50, TimeUnit.MILLISECONDS)) {
+            if (stop.await(50, TimeUnit.MILLISECONDS)) {
+                program.closed(); // from outside: sources and recording are ended in good order all the same
+                program.closed.await();
             }
-            stop.finished(0);
         }
     }
 

@@ -47,6 +47,7 @@ public final class DemoInText {
                 Sessions.plans(demo.name(), 1, SPEED), setup, List.of(new TextReporter(out, LINE_NANOS), shown));
         out.println("No display here, so this is the built-in demo house as text, " + (int) SPEED
                 + " times as fast as it happens.");
+        stop.attend();
         session.start();
         while (!session.awaitEnd(50, TimeUnit.MILLISECONDS)) {
             if (stop.await(0, TimeUnit.MILLISECONDS)) {

@@ -16,8 +16,8 @@ public final class Display {
         try {
             GraphicsEnvironment.getLocalGraphicsEnvironment().getDefaultScreenDevice();
             return true;
-        } catch (AWTError | HeadlessException e) {
-            return false; // DISPLAY names a screen that is not there
+        } catch (AWTError | HeadlessException | LinkageError e) {
+            return false; // DISPLAY names a screen that is not there, or this Java has no windows
         }
     }
 }

@@ -15,6 +15,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class LiveRun {
     private static final long LOOK_MILLIS = 50;
+    private static final String STALLED =
+            "what had arrived was not taken in time; the disk, or whatever else listens, is too slow";
 
     private LiveRun() {}
 
@@ -32,22 +34,25 @@ public final class LiveRun {
     /**
      * Runs a started session to its end.
      *
-     * @param forNanos session time to run for; {@link Long#MAX_VALUE} without limit
      * @param recording the recording that must go well, or null
      */
     public static Outcome run(
-            CaptureSession session, long forNanos, StopSignal stop, RecordSwitch.@Nullable Run recording)
+            CaptureSession session, StopSignal stop, RecordSwitch.@Nullable Run recording)
             throws InterruptedException {
+        boolean ended;
         try {
-            while (session.handedOnNanos() < forNanos
-                    && (recording == null || recording.failure() == null)
+            while ((recording == null || recording.failure() == null)
                     && !session.awaitEnd(1, TimeUnit.MILLISECONDS)) {
                 if (stop.await(LOOK_MILLIS, TimeUnit.MILLISECONDS)) {
                     break;
                 }
             }
         } finally {
-            session.stop();
+            ended = session.stop();
+        }
+        String trouble = session.failure();
+        if (!ended || trouble != null) {
+            return outcome(session, new IllegalStateException(trouble == null ? STALLED : trouble));
         }
         if (recording != null && !recording.awaitFinished(30, TimeUnit.SECONDS)) {
             return outcome(

@@ -11,6 +11,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Starts and stops recordings while a session goes on. Keeps the latest minute in memory, so that a recording also has
@@ -22,6 +24,8 @@ import org.jspecify.annotations.Nullable;
 public final class RecordSwitch implements SessionListener {
     /** Slices kept from before: one minute. */
     private static final int BEFORE_SLICES = 600;
+
+    private static final Logger LOG = LoggerFactory.getLogger(RecordSwitch.class);
 
     private final Deque<Slice> before = new ArrayDeque<>();
     private final AtomicReference<@Nullable Run> wanted = new AtomicReference<>();
@@ -91,16 +95,31 @@ public final class RecordSwitch implements SessionListener {
     public void begin(SessionHeader begun) {
         header = begun;
         before.clear();
-        follow();
+        guarded(this::follow);
+    }
+
+    /** A defect must not end a recording unseen: it is the recording's failure, and told as such. */
+    private void guarded(Runnable work) {
+        try {
+            work.run();
+        } catch (RuntimeException e) {
+            Run run = running == null ? wanted.get() : running;
+            if (run != null && run.failure == null) {
+                run.failure = e;
+            }
+            LOG.error("recording failed", e);
+        }
     }
 
     @Override
     public void slice(Slice slice) {
-        follow();
-        Run run = running;
-        if (run != null) {
-            run.take(slice);
-        }
+        guarded(() -> {
+            follow();
+            Run run = running;
+            if (run != null) {
+                run.take(slice);
+            }
+        });
         before.add(slice);
         if (before.size() > BEFORE_SLICES) {
             before.remove();

@@ -4,18 +4,21 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 
 /**
- * Turns Ctrl-C and SIGTERM into a request to stop in good order: the work ends, what was recorded is closed, and the
- * program leaves with the work's own exit code.
+ * Turns Ctrl-C and SIGTERM into a request to stop in good order, for commands that {@link #attend} to it: the work ends, what was
+ * recorded is closed, what there is to say is said, and the program leaves with the work's own exit code. A command that does not
+ * attend is simply ended.
  *
- * <p>{@link #await} and {@link #finished} come from the main thread; the signal comes from the machine's own.
+ * <p>One for each run of the program. {@link #await} and {@link #finished} come from the main thread; the signal comes from the
+ * machine's own.
  */
 public final class StopSignal implements AutoCloseable {
-    private static final long LONGEST_STOP_SECONDS = 30;
+    private static final long LONGEST_STOP_SECONDS = 90;
 
     private final CountDownLatch asked = new CountDownLatch(1);
     private final CountDownLatch done = new CountDownLatch(1);
     private final Thread hook = new Thread(this::stopInGoodOrder, "stop-signal");
-    private volatile int exitCode;
+    private volatile boolean attended;
+    private volatile int exitCode = 1;
 
     /** Listens from now on. */
     public StopSignal() {
@@ -24,6 +27,9 @@ public final class StopSignal implements AutoCloseable {
 
     private void stopInGoodOrder() {
         asked.countDown();
+        if (!attended) {
+            return;
+        }
         try {
             if (done.await(LONGEST_STOP_SECONDS, TimeUnit.SECONDS)) {
                 Runtime.getRuntime().halt(exitCode); // else the exit code would be that of the signal
@@ -33,9 +39,9 @@ public final class StopSignal implements AutoCloseable {
         }
     }
 
-    /** Asks the work to stop, as the signal does. */
-    public void ask() {
-        asked.countDown();
+    /** From now on the work looks at the signal, and will end in good order when it comes. */
+    public void attend() {
+        attended = true;
     }
 
     /** Waits for the signal; true if it came, false after the given time. */
@@ -43,7 +49,7 @@ public final class StopSignal implements AutoCloseable {
         return asked.await(timeout, unit);
     }
 
-    /** The work has ended in good order with this exit code. */
+    /** All is done and said; this is the exit code. */
     public void finished(int code) {
         exitCode = code;
         done.countDown();
@@ -52,11 +58,10 @@ public final class StopSignal implements AutoCloseable {
     /** Listens no longer. */
     @Override
     public void close() {
-        done.countDown();
         try {
             Runtime.getRuntime().removeShutdownHook(hook);
         } catch (IllegalStateException e) {
-            // The program is shutting down: the hook runs and finds the work done.
+            // The program is shutting down: the hook runs, and leaves once finished() was called.
             return;
         }
     }

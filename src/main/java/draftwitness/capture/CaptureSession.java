@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -33,7 +34,7 @@ public final class CaptureSession implements AutoCloseable {
     private static final int HOLD_MILLIS = 100;
     private static final long HOLD_NANOS = HOLD_MILLIS * 1_000_000L;
     private static final long IDLE_WAIT_NANOS = 10_000_000;
-    private static final long JOIN_SECONDS = 10;
+    private static final long JOIN_SECONDS = 60;
     private static final Logger LOG = LoggerFactory.getLogger(CaptureSession.class);
 
     private final List<SourcePlan> plans;
@@ -50,6 +51,8 @@ public final class CaptureSession implements AutoCloseable {
     private volatile long handedOnNanos;
     private final CountDownLatch ended = new CountDownLatch(1);
     private volatile boolean stopping;
+    private volatile long endNanos = Long.MAX_VALUE;
+    private volatile @Nullable String failure;
 
     /**
      * Prepares a session; its time starts now.
@@ -99,6 +102,20 @@ public final class CaptureSession implements AutoCloseable {
     }
 
     /**
+     * Ends the session by itself after so much session time, at the end of a cell; to be called before {@link #start}.
+     *
+     * @param nanos {@link Long#MAX_VALUE} for no end
+     */
+    public void endAt(long nanos) {
+        endNanos = nanos == Long.MAX_VALUE ? nanos : (Slice.indexOf(nanos - 1) + 1) * Slice.CELL_NANOS;
+    }
+
+    /** What ended the session early, one line; null if nothing did. A defect, not a sensor's trouble. */
+    public @Nullable String failure() {
+        return failure;
+    }
+
+    /**
      * Opens all links and starts.
      *
      * @throws LinkException if one cannot be opened; those opened before it are closed again
@@ -138,8 +155,10 @@ public final class CaptureSession implements AutoCloseable {
 
     /**
      * Closes the links, hands on what has arrived, and tells the listeners that nothing follows. Waits for all that.
+     *
+     * @return false if a listener still had not taken everything after {@value #JOIN_SECONDS} seconds
      */
-    public void stop() {
+    public boolean stop() {
         readers.forEach(LinkReader::close);
         stopping = true;
         boolean interrupted = false;
@@ -153,11 +172,12 @@ public final class CaptureSession implements AutoCloseable {
         if (interrupted) {
             Thread.currentThread().interrupt();
         }
+        return hasEnded() || threads.isEmpty();
     }
 
     @Override
     public void close() {
-        stop();
+        boolean unused = stop();
     }
 
     private void runPipeline() {
@@ -173,21 +193,26 @@ public final class CaptureSession implements AutoCloseable {
                 long drainedAt = ticker.nanos();
                 left = pipeline.takeTurns(queues, drainedAt, last);
                 pipeline.attend(drainedAt);
-                if (pipeline.allFinished()) {
+                if (pipeline.allOver()) {
                     break; // the session ends with its last reading, not when the clock says so
                 }
-                assembler.emitUntil(Math.min(drainedAt - HOLD_NANOS, pipeline.playedNanos()), this::handOn);
+                long until = Math.min(drainedAt - HOLD_NANOS, pipeline.playedNanos());
+                assembler.emitUntil(Math.min(until, endNanos), this::handOn);
                 health = pipeline.health();
-                if (last) {
+                if (last || handedOnNanos >= endNanos) {
                     break;
                 }
             }
-            assembler.finish(this::handOn);
+            assembler.finish(endNanos, this::handOn);
             health = pipeline.health();
+        } catch (RuntimeException e) {
+            failure = "the session ended early by a defect of the program (" + e + ")";
+            LOG.error("pipeline failed", e);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         } finally {
             pipeline.close();
+            queues.shut();
             tell(SessionListener::end);
             ended.countDown();
         }

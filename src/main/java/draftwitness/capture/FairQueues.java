@@ -23,6 +23,7 @@ final class FairQueues {
     private final Condition arrived = lock.newCondition();
     private final List<Lane> lanes = new ArrayList<>();
     private boolean news;
+    private boolean shut;
 
     /** One source's queue. */
     private final class Lane {
@@ -47,11 +48,14 @@ final class FairQueues {
         try {
             Lane lane = lanes.get(source);
             long left = waitNanos;
-            while (lane.isFull()) {
+            while (lane.isFull() && !shut) {
                 if (left <= 0) {
                     return false;
                 }
                 left = lane.room.awaitNanos(left);
+            }
+            if (shut) {
+                return true;
             }
             lane.items.add(item);
             lane.bytes += item.bytes();
@@ -89,6 +93,17 @@ final class FairQueues {
                 lane.room.signal();
             }
             return item;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    /** Nobody takes any more: what is offered from now on is let go, so that no reader waits for ever. */
+    void shut() {
+        lock.lock();
+        try {
+            shut = true;
+            lanes.forEach(lane -> lane.room.signalAll());
         } finally {
             lock.unlock();
         }

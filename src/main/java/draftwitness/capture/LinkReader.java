@@ -33,6 +33,9 @@ final class LinkReader implements Runnable, AutoCloseable {
     private @Nullable ByteLink link;
     private boolean closed;
 
+    /** Before the next attempt to open it; the reader's thread alone uses it. */
+    private long pause = FIRST_PAUSE_NANOS;
+
     LinkReader(int source, LinkAddress address, LinkOpener opener, Ticker ticker, FairQueues queues) {
         this.source = source;
         this.address = address;
@@ -84,6 +87,7 @@ final class LinkReader implements Runnable, AutoCloseable {
                     return true;
                 }
                 put(new Incoming.Bytes(source, chunk.get()));
+                pause = FIRST_PAUSE_NANOS; // only one that speaks is worth hurrying for
             }
         } catch (LinkException e) {
             forget(open);
@@ -92,13 +96,13 @@ final class LinkReader implements Runnable, AutoCloseable {
             }
             long at = ticker.nanos();
             put(intake -> intake.gone(source, at, String.valueOf(e.getMessage())));
-            return false;
+            return open.isPaced(); // begun anew, a file or simulation would give its readings twice
         }
     }
 
     private @Nullable ByteLink reopen() throws InterruptedException {
-        long pause = FIRST_PAUSE_NANOS;
         while (pauseUnlessClosed(pause)) {
+            pause = Math.min(2 * pause, LONGEST_PAUSE_NANOS);
             try {
                 ByteLink opened = opener.open(address, ticker);
                 if (keep(opened)) {
@@ -108,17 +112,14 @@ final class LinkReader implements Runnable, AutoCloseable {
                 long at = ticker.nanos();
                 put(intake -> intake.retrying(source, at, String.valueOf(e.getMessage())));
             }
-            pause = Math.min(2 * pause, LONGEST_PAUSE_NANOS);
         }
         return null;
     }
 
     private void put(Incoming incoming) throws InterruptedException {
-        // Waits when the queue is full, but not for a pipeline that has gone away.
-        while (!queues.offer(source, incoming, FULL_WAIT_NANOS)) {
-            if (isClosed()) {
-                return;
-            }
+        boolean in = false;
+        while (!in) { // waits when the queue is full; a pipeline that has ended shuts it
+            in = queues.offer(source, incoming, FULL_WAIT_NANOS);
         }
     }
 

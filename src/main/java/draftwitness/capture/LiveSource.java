@@ -20,6 +20,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** One source's decoder, link, state and figures. One owner thread, the pipeline's. */
 final class LiveSource implements DecodeSink, AutoCloseable {
@@ -33,6 +35,8 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     private static final String FLOOD_WORDS = "sends more than can be told apart; read more slowly";
     private static final String STUCK_WORDS = "took no more bytes for 2 s; closed, to be opened again";
     private static final long WAIT_WINDOW_NANOS = 1_000_000_000;
+
+    private static final Logger LOG = LoggerFactory.getLogger(LiveSource.class);
 
     private final SourcePlan plan;
     private final SliceAssembler assembler;
@@ -103,7 +107,23 @@ final class LiveSource implements DecodeSink, AutoCloseable {
         if (state == SourceState.OPENING) {
             return 0;
         }
-        return paced && state != SourceState.FINISHED ? lastByteNanos : Long.MAX_VALUE;
+        return paced && !isOver() ? lastByteNanos : Long.MAX_VALUE;
+    }
+
+    /** Whether nothing more can come: it ended, or it is a file or simulation that failed, which is not begun anew. */
+    boolean isOver() {
+        return state == SourceState.FINISHED || (paced && state == SourceState.GONE);
+    }
+
+    /** Its driver threw: the link is closed, and begun anew by its reader. */
+    void failed(RuntimeException e) {
+        LOG.error("driver of {} failed", plan.id(), e);
+        closedBecause = "its driver failed (" + e + ")";
+        ByteLink open = link;
+        link = null;
+        if (open != null) {
+            LinkWriter.closeStuck(plan.id(), open);
+        }
     }
 
     long nextDueNanos() {
@@ -196,6 +216,9 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     }
 
     void take(Chunk chunk) {
+        if (link == null) {
+            return; // what was still queued when its driver failed
+        }
         onControlLine = plan.driver().controlLines().contains(chunk.endpoint());
         if (first && !onControlLine) {
             first = false;

@@ -2,7 +2,6 @@ package draftwitness.capture;
 
 import draftwitness.link.ByteLink;
 import draftwitness.reading.Chunk;
-import draftwitness.reading.SourceState;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -26,8 +25,9 @@ final class Pipeline implements Incoming.Intake, AutoCloseable {
         return sources.stream().map(LiveSource::health).toList();
     }
 
-    boolean allFinished() {
-        return sources.stream().allMatch(s -> s.state() == SourceState.FINISHED);
+    /** Whether nothing more can come from any source. */
+    boolean allOver() {
+        return sources.stream().allMatch(LiveSource::isOver);
     }
 
     /**
@@ -44,7 +44,13 @@ final class Pipeline implements Incoming.Intake, AutoCloseable {
 
     /** Sends what is due and notices what does not happen. */
     void attend(long nowNanos) {
-        sources.forEach(s -> s.attend(nowNanos));
+        for (LiveSource source : sources) {
+            try {
+                source.attend(nowNanos);
+            } catch (RuntimeException e) {
+                source.failed(e);
+            }
+        }
     }
 
     /**
@@ -72,7 +78,11 @@ final class Pipeline implements Incoming.Intake, AutoCloseable {
             sources.get(source).caughtUp();
             return false;
         }
-        item.handOver(this);
+        try {
+            item.handOver(this);
+        } catch (RuntimeException e) {
+            sources.get(source).failed(e); // one driver's defect must not take the others, nor the recording, with it
+        }
         return true;
     }
 

@@ -72,13 +72,13 @@ final class SliceAssembler {
         }
     }
 
-    /** Hands on all that is left, up to the cell of the last reading or event. */
-    void finish(Consumer<Slice> out) {
+    /** Hands on all that is left, up to the cell of the last reading or event, but not beyond the given session time. */
+    void finish(long endNanos, Consumer<Slice> out) {
         long last = pending.stream().mapToLong(Pending::lastNanos).max().orElse(Long.MIN_VALUE);
         last = Math.max(
                 last, events.stream().mapToLong(SourceEvent::timeNanos).max().orElse(Long.MIN_VALUE));
         if (last != Long.MIN_VALUE) {
-            emitUntil((Slice.indexOf(last) + 1) * Slice.CELL_NANOS, out);
+            emitUntil(Math.min(endNanos, (Slice.indexOf(last) + 1) * Slice.CELL_NANOS), out);
         }
     }
 

@@ -28,6 +28,15 @@ public final class Durations {
         throw new InputException("'" + text + "' is not a length of time such as 8h, 1h30m, 45s");
     }
 
+    /**
+     * Reads a moment, counted from a start: as {@link #parseNanos}, or 0.
+     *
+     * @throws InputException on anything else
+     */
+    public static long parseMomentNanos(String text) throws InputException {
+        return text.matches("0+(\\.0+)?s?") ? 0 : parseNanos(text);
+    }
+
     private static double part(Matcher m, int group) {
         String digits = m.group(group);
         return digits == null ? 0 : Double.parseDouble(digits);

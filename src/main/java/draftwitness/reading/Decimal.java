@@ -13,6 +13,12 @@ import java.util.Optional;
  */
 public record Decimal(long count, int decimals) {
 
+    public Decimal {
+        if (decimals < 0 || decimals > Step.MAX_DECIMALS) {
+            throw new IllegalArgumentException(decimals + " decimals are outside 0.." + Step.MAX_DECIMALS);
+        }
+    }
+
     /** Longest text taken for a number. */
     private static final int MAX_TEXT = 64;
 

@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.StopSignal;
 import draftwitness.input.InputException;
 import java.io.PrintStream;
 import java.io.PrintWriter;
@@ -25,8 +26,20 @@ public final class CommandLineProgram {
      * @return 0 done, 1 the work failed, 2 wrong usage or unreadable input
      */
     public static int run(String[] args, PrintStream out, PrintStream err) {
+        try (StopSignal stop = new StopSignal()) {
+            int code = run(args, new Console(out, err, stop));
+            out.flush();
+            err.flush();
+            stop.finished(code);
+            return code;
+        }
+    }
+
+    private static int run(String[] args, Console console) {
+        PrintStream out = console.out();
+        PrintStream err = console.err();
         CommandLine program =
-                new CommandLine(new RootCommand(new Console(out, err)), new CommandFactory(new Console(out, err)));
+                new CommandLine(new RootCommand(console), new CommandFactory(console));
         program.setOut(new PrintWriter(out, true, StandardCharsets.UTF_8));
         program.setErr(new PrintWriter(err, true, StandardCharsets.UTF_8));
         program.setUsageHelpAutoWidth(true);

@@ -3,7 +3,6 @@ package draftwitness.app.cli;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
-import draftwitness.app.StopSignal;
 import draftwitness.app.TextReporter;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
@@ -68,7 +67,7 @@ final class RecordCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(new TextReporter(console.err(), PROGRESS_NANOS));
-        return run(console.err(), sources, setup, out, length, listeners);
+        return run(console, sources, setup, out, length, listeners);
     }
 
     /**
@@ -76,7 +75,7 @@ final class RecordCommand implements Callable<Integer> {
      * --text}.
      */
     static int run(
-            PrintStream err,
+            Console console,
             SourceOptions sources,
             Setup setup,
             @Nullable Path out,
@@ -94,13 +93,10 @@ final class RecordCommand implements Callable<Integer> {
             checkTarget(out);
             run = recorder.start(out);
         }
-        try (StopSignal stop = new StopSignal()) {
-            start(session);
-            LiveRun.Outcome outcome = LiveRun.run(session, forNanos, stop, run);
-            int code = tell(err, outcome, run);
-            stop.finished(code);
-            return code;
-        }
+        session.endAt(forNanos);
+        console.stop().attend();
+        start(session);
+        return tell(console.err(), LiveRun.run(session, console.stop(), run), run);
     }
 
     private static void checkTarget(Path out) throws InputException {

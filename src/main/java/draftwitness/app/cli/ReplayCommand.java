@@ -61,17 +61,18 @@ final class ReplayCommand implements Callable<Integer> {
         } catch (RecordingException e) {
             throw RecordingErrors.whenReading(e);
         }
-        DashboardProgram.onRecording(file, speed);
+        DashboardProgram.onRecording(file, speed, console.stop());
         return 0;
     }
 
     private int tell(RecordingFile recording) throws Exception {
         TextReporter reporter = new TextReporter(console.out(), LINE_NANOS);
-        try (StopSignal stop = new StopSignal();
-                Replayer replayer = new Replayer(recording, Ticker.system(), List.of(reporter))) {
+        StopSignal stop = console.stop();
+        stop.attend();
+        try (Replayer replayer = new Replayer(recording, Ticker.system(), List.of(reporter))) {
             replayer.speed(speed);
             if (from != null) {
-                replayer.seek(Durations.parseNanos(from));
+                replayer.seek(Durations.parseMomentNanos(from));
             }
             replayer.start();
             replayer.play();
@@ -84,7 +85,6 @@ final class ReplayCommand implements Callable<Integer> {
             if (trouble != null) {
                 throw new WorkFailedException(trouble);
             }
-            stop.finished(0);
             return 0;
         }
     }

@@ -3,7 +3,6 @@ package draftwitness.app.cli;
 import draftwitness.app.DashboardProgram;
 import draftwitness.app.DemoInText;
 import draftwitness.app.Display;
-import draftwitness.app.StopSignal;
 import draftwitness.link.LinkException;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -50,12 +49,11 @@ final class RootCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         if (Display.available()) {
-            DashboardProgram.onDemo();
+            DashboardProgram.onDemo(console.stop());
             return 0;
         }
-        try (StopSignal stop = new StopSignal()) {
-            DemoInText.run(console.out(), PICTURE, stop);
-            stop.finished(0);
+        try {
+            DemoInText.run(console.out(), PICTURE, console.stop());
         } catch (IOException e) {
             throw new WorkFailedException(PICTURE + ": cannot be written (" + e.getMessage() + ")", e);
         } catch (LinkException e) {

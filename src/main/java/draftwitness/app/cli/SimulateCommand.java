@@ -3,7 +3,6 @@ package draftwitness.app.cli;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
-import draftwitness.app.StopSignal;
 import draftwitness.capture.CaptureSession;
 import draftwitness.furnace.Scenario;
 import draftwitness.furnace.Scenarios;
@@ -83,6 +82,9 @@ final class SimulateCommand implements Callable<Integer> {
 
     private void record(String scenarioText, Scenario scenario, long nanos, Path file) throws Exception {
         Path truth = file.resolveSibling(truthName(file));
+        if (Files.exists(truth)) {
+            throw new InputException(truth + " is there already; choose another name, or move it away");
+        }
         try {
             RecordingWriter.checkTarget(file);
         } catch (RecordingException e) {
@@ -90,21 +92,19 @@ final class SimulateCommand implements Callable<Integer> {
         }
         RecordSwitch recorder = new RecordSwitch();
         RecordSwitch.Run run = recorder.start(file);
-        try (StopSignal stop = new StopSignal()) {
-            CaptureSession session = Sessions.simulated(
-                    scenarioText, seed, nanos, List.of(recorder, new Progress(console.err(), nanos)));
-            session.start();
-            LiveRun.Outcome outcome = LiveRun.run(session, Long.MAX_VALUE, stop, run);
-            Exception failure = outcome.recordingFailure();
-            if (failure != null) {
-                throw new WorkFailedException(String.valueOf(failure.getMessage()), failure);
-            }
-            writeTruth(scenario, Math.min(nanos, session.handedOnNanos()), truth);
-            console.err()
-                    .println("recorded " + Durations.clock(run.elapsedNanos()) + " of " + scenario.name() + " into "
-                            + file + " (" + LiveRun.size(file) + "); the truth is in " + truth);
-            stop.finished(0);
+        console.stop().attend();
+        CaptureSession session = Sessions.simulated(
+                scenarioText, seed, nanos, List.of(recorder, new Progress(console.err(), nanos)));
+        session.start();
+        LiveRun.Outcome outcome = LiveRun.run(session, console.stop(), run);
+        Exception failure = outcome.recordingFailure();
+        if (failure != null) {
+            throw new WorkFailedException(String.valueOf(failure.getMessage()), failure);
         }
+        writeTruth(scenario, Math.min(nanos, session.handedOnNanos()), truth);
+        console.err()
+                .println("recorded " + Durations.clock(run.elapsedNanos()) + " of " + scenario.name() + " into "
+                        + file + " (" + LiveRun.size(file) + "); the truth is in " + truth);
     }
 
     private static String truthName(Path file) {

@@ -49,7 +49,7 @@ final class WatchCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         if (text || !Display.available()) {
             return RecordCommand.run(
-                    console.err(), sources, setup, out, length, List.of(new TextReporter(console.out(), LINE_NANOS)));
+                    console, sources, setup, out, length, List.of(new TextReporter(console.out(), LINE_NANOS)));
         }
         if (length != null) {
             throw new InputException("--for goes with --text; a window is closed by hand");
@@ -62,7 +62,7 @@ final class WatchCommand implements Callable<Integer> {
             }
         }
         String name = setup.title().isEmpty() ? "Live" : setup.title();
-        DashboardProgram.onSources(sources.plans(setup), setup, name, out);
+        DashboardProgram.onSources(sources.plans(setup), setup, name, out, console.stop());
         return 0;
     }
 }
