@@ -48,13 +48,15 @@ public final class DashboardProgram implements SessionChooser {
     private final InReach inReach = new InReach(looking, DriverCatalog.shipped());
     private final RecentRecordings recent = new RecentRecordings(folder, looking);
     private final SetupFolder setups;
+    private final StopSignal stop;
     private final DashboardModel model;
     // Owned by the background thread:
     private @Nullable CaptureSession session;
     private @Nullable LiveRecordControl recording;
     private @Nullable RecordingFile opened;
 
-    private DashboardProgram() {
+    private DashboardProgram(StopSignal stop) {
+        this.stop = stop;
         SettingsFile settings = SettingsFile.usual();
         this.setups = new SetupFolder(settings.folder().resolve("setups"));
         this.model = new DashboardModel(
@@ -95,7 +97,7 @@ public final class DashboardProgram implements SessionChooser {
     }
 
     private static void run(StopSignal stop, Beginning beginning) throws InterruptedException {
-        DashboardProgram program = new DashboardProgram();
+        DashboardProgram program = new DashboardProgram(stop);
         stop.attend();
         SwingUtilities.invokeLater(() -> {
             program.window.set(DashboardWindow.open(program.model, program, program.setups, program.folder));
@@ -202,7 +204,7 @@ public final class DashboardProgram implements SessionChooser {
         try {
             RecordSwitch recorder = new RecordSwitch();
             SessionModel shown = new SessionModel();
-            CaptureSession live = Sessions.live(plans, setup, List.of(recorder, shown));
+            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown));
             LiveRecordControl control =
                     new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
             if (out != null) {

@@ -44,7 +44,7 @@ public final class DemoInText {
         Setup setup = Sessions.setupOf(demo);
         SessionModel shown = new SessionModel();
         CaptureSession session = Sessions.live(
-                Sessions.plans(demo.name(), 1, SPEED), setup, List.of(new TextReporter(out, LINE_NANOS), shown));
+                Sessions.plans(demo.name(), 1, SPEED), setup, stop, List.of(new TextReporter(out, LINE_NANOS), shown));
         out.println("No display here, so this is the built-in demo house as text, " + (int) SPEED
                 + " times as fast as it happens.");
         stop.attend();

@@ -8,11 +8,15 @@ import draftwitness.furnace.Scenarios;
 import draftwitness.furnace.SimulatedSensor;
 import draftwitness.furnace.Simulation;
 import draftwitness.input.InputException;
+import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkAddress.Kind;
 import draftwitness.link.Links;
+import draftwitness.link.SerialPorts;
 import draftwitness.reading.SessionListener;
 import draftwitness.setup.Setup;
 import draftwitness.time.Ticker;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -37,11 +41,36 @@ public final class Sessions {
         return new Links(Map.of(Kind.SIMULATED, simulated, Kind.RECORDING, new RecordingLinks()));
     }
 
-    /** A session that has not started; it runs at the speed its links ask for. */
-    public static CaptureSession live(List<SourcePlan> plans, Setup setup, List<SessionListener> listeners)
+    /**
+     * A session that has not started; it runs at the speed its links ask for.
+     *
+     * @param stop the program's, so that ports stay open until the session has ended in good order
+     */
+    public static CaptureSession live(
+            List<SourcePlan> plans, Setup setup, StopSignal stop, List<SessionListener> listeners)
             throws InputException {
+        check(plans);
+        if (plans.stream().anyMatch(p -> p.address().kind() == Kind.SERIAL)) {
+            SerialPorts.cleanUpOnlyAfter(stop::awaitFinished);
+        }
         Ticker clock = Ticker.system().scaled(plans.get(0).address().speed());
         return new CaptureSession(plans, LINKS, clock, setup.title(), setup.text(), listeners);
+    }
+
+    /** Refuses links that cannot work whatever is plugged in. */
+    private static void check(List<SourcePlan> plans) throws InputException {
+        for (SourcePlan plan : plans) {
+            LinkAddress address = plan.address();
+            switch (address.kind()) {
+                case SIMULATED -> Scenarios.find(address.target());
+                case RECORDING -> {
+                    if (!Files.isRegularFile(Path.of(address.target()))) {
+                        throw new InputException(address.target() + ": no such recording");
+                    }
+                }
+                case SERIAL, TCP, FILE, BLE, MQTT -> Links.check(address);
+            }
+        }
     }
 
     /**

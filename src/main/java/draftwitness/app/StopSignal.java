@@ -49,6 +49,15 @@ public final class StopSignal implements AutoCloseable {
         return asked.await(timeout, unit);
     }
 
+    /** Waits until all is done and said, for as long as the machine gives. */
+    void awaitFinished() {
+        try {
+            boolean unused = done.await(LONGEST_STOP_SECONDS, TimeUnit.SECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
     /** All is done and said; this is the exit code. */
     public void finished(int code) {
         exitCode = code;

@@ -27,6 +27,13 @@ final class FileFeed implements Feed {
         this.bytesPerSecond = baud / BITS_A_BYTE;
     }
 
+    static void check(LinkAddress address) throws InputException {
+        int unused = address.options().integer("baud", 9600, 50, 4_000_000);
+        if (!Files.isReadable(Path.of(address.target())) || Files.isDirectory(Path.of(address.target()))) {
+            throw new InputException(address.target() + ": no such file, or not one that can be read");
+        }
+    }
+
     static FileFeed open(LinkAddress address) throws LinkException {
         try {
             int baud = address.options().integer("baud", 9600, 50, 4_000_000);

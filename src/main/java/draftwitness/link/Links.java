@@ -1,5 +1,6 @@
 package draftwitness.link;
 
+import draftwitness.input.InputException;
 import draftwitness.link.LinkAddress.Kind;
 import draftwitness.time.Ticker;
 import java.util.Map;
@@ -15,6 +16,22 @@ public final class Links implements LinkOpener {
      */
     public Links(Map<Kind, LinkOpener> others) {
         this.others = Map.copyOf(others);
+    }
+
+    /**
+     * Refuses an address that cannot work whatever is plugged in: an option out of range, a file that is not there.
+     *
+     * @throws InputException naming the address
+     */
+    public static void check(LinkAddress address) throws InputException {
+        switch (address.kind()) {
+            case SERIAL -> SerialLink.Settings.of(address.options());
+            case TCP -> TcpLink.check(address);
+            case FILE -> FileFeed.check(address);
+            case BLE, RECORDING, SIMULATED, MQTT -> {
+                // Whoever opens these knows.
+            }
+        }
     }
 
     @Override

@@ -17,6 +17,16 @@ public final class SerialPorts {
      */
     public record Found(String path, String description) {}
 
+    /**
+     * When the program is told to end from outside, the serial library closes all ports at once, which looks like unplugging
+     * while recording is still being ended in good order. It waits for this first.
+     *
+     * @param wait returns when the ports are no longer needed
+     */
+    public static void cleanUpOnlyAfter(Runnable wait) {
+        SerialPort.addShutdownHook(new Thread(wait, "serial-clean-up"));
+    }
+
     /** Ports that the system lists, by path. Pseudo-terminals are not listed; their path can be given all the same. */
     public static List<Found> list() {
         return Arrays.stream(SerialPort.getCommPorts())

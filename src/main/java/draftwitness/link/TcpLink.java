@@ -1,5 +1,6 @@
 package draftwitness.link;
 
+import draftwitness.input.InputException;
 import draftwitness.reading.Chunk;
 import draftwitness.time.Ticker;
 import java.io.IOException;
@@ -29,13 +30,22 @@ final class TcpLink implements ByteLink {
         this.ticker = ticker;
     }
 
+    static void check(LinkAddress address) throws InputException {
+        int colon = address.target().lastIndexOf(':');
+        if (colon < 1 || portNumber(address.target().substring(colon + 1)) < 0) {
+            throw new InputException("'" + address + "' is not tcp:HOST:PORT with a port from 1 to 65535");
+        }
+    }
+
     static TcpLink open(LinkAddress address, Ticker ticker) throws LinkException {
         String name = address.toString();
-        int colon = address.target().lastIndexOf(':');
-        int port = colon < 1 ? -1 : portNumber(address.target().substring(colon + 1));
-        if (port < 0) {
-            throw new LinkException("'" + name + "' is not tcp:HOST:PORT with a port from 1 to 65535");
+        try {
+            check(address);
+        } catch (InputException e) {
+            throw new LinkException(String.valueOf(e.getMessage()), e);
         }
+        int colon = address.target().lastIndexOf(':');
+        int port = portNumber(address.target().substring(colon + 1));
         String host = address.target().substring(0, colon).replaceAll("^\\[|]$", "");
         Socket socket = new Socket();
         try {

@@ -108,7 +108,7 @@ class LiveSessionTest {
         }
         Path file = folder.resolve("eight.dwrec");
         RecordSwitch.Run run = recorder.start(file);
-        CaptureSession session = Sessions.live(plans(sources), Setup.defaults(), List.of(recorder, witness));
+        CaptureSession session = Sessions.live(plans(sources), Setup.defaults(), stop, List.of(recorder, witness));
         session.start();
         ScheduledExecutorService instruments = Executors.newScheduledThreadPool(2);
         CountDownLatch sent = new CountDownLatch(ports.size() * lines);

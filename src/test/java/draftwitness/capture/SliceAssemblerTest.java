@@ -87,7 +87,7 @@ class SliceAssemblerTest {
     void givenEventsAndReadingsLeft_whenFinished_thenAllAreHandedOn() {
         add(250, "1");
         assembler.event(new SourceEvent("a", 430 * MS, SourceState.FINISHED, ""));
-        assembler.finish(slices::add);
+        assembler.finish(Long.MAX_VALUE, slices::add);
         assertThat(slices).hasSize(5);
         assertThat(slices.get(4).events()).hasSize(1);
     }

@@ -87,7 +87,7 @@ final class RecordCommand implements Callable<Integer> {
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(recorder); // first: whatever others do, the recording has it
         listeners.addAll(others);
-        CaptureSession session = Sessions.live(sources.plans(setup), setup, listeners);
+        CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
         RecordSwitch.Run run = null;
         if (out != null) {
             checkTarget(out);
