@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.HealthReporter;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
@@ -18,9 +19,7 @@ import java.io.PrintStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -96,7 +95,7 @@ final class RecordCommand implements Callable<Integer> {
         }
         try (StopSignal stop = new StopSignal()) {
             start(session);
-            LiveRun.Outcome outcome = LiveRun.run(session, forNanos, stop, run);
+            LiveRun.Outcome outcome = LiveRun.run(session, forNanos, stop, run, new HealthReporter(err));
             int code = tell(err, outcome, run);
             stop.finished(code);
             return code;
@@ -121,7 +120,7 @@ final class RecordCommand implements Callable<Integer> {
 
     private static int tell(PrintStream err, LiveRun.Outcome outcome, RecordSwitch.@Nullable Run run) {
         for (SourceHealth h : outcome.health()) {
-            err.println(describe(h));
+            err.println(HealthReporter.line(h));
         }
         int code = 0;
         Exception failure = outcome.recordingFailure();
@@ -138,20 +137,5 @@ final class RecordCommand implements Callable<Integer> {
             code = CommandLineProgram.FAILED;
         }
         return code;
-    }
-
-    private static String describe(SourceHealth h) {
-        String rejected = h.faults().entrySet().stream()
-                .map(f -> f.getValue() + " x " + f.getKey().words())
-                .collect(Collectors.joining(", "));
-        return String.format(
-                Locale.ROOT,
-                "%s: %d readings of %d bytes%s%s%s",
-                h.id(),
-                h.readings(),
-                h.bytes(),
-                rejected.isEmpty() ? "" : "; not taken: " + rejected,
-                h.reconnects() == 0 ? "" : "; opened again " + h.reconnects() + " times",
-                h.lateReadings() == 0 ? "" : "; " + h.lateReadings() + " readings came late");
     }
 }
