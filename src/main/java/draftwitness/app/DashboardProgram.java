@@ -3,12 +3,16 @@ package draftwitness.app;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourcePlan;
 import draftwitness.dashboard.DashboardModel;
+import draftwitness.dashboard.FoundSource;
 import draftwitness.dashboard.Playhead;
+import draftwitness.dashboard.RecentRecording;
 import draftwitness.dashboard.Recording;
 import draftwitness.dashboard.ReplayControl;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.SessionModel;
+import draftwitness.dashboard.WatchRequest;
 import draftwitness.dashboard.view.DashboardWindow;
+import draftwitness.driver.DriverCatalog;
 import draftwitness.furnace.Scenario;
 import draftwitness.input.InputException;
 import draftwitness.link.LinkException;
@@ -19,6 +23,7 @@ import draftwitness.setup.Setup;
 import draftwitness.time.Ticker;
 import java.nio.file.Path;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
@@ -39,6 +44,10 @@ public final class DashboardProgram implements SessionChooser {
     private final ExecutorService finishing = worker("dashboard-finishing");
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
+    private final ExecutorService looking = worker("dashboard-looking");
+    private final InReach inReach = new InReach(looking, DriverCatalog.shipped());
+    private final RecentRecordings recent = new RecentRecordings(folder, looking);
+    private final SetupFolder setups;
     private final DashboardModel model;
     // Owned by the background thread:
     private @Nullable CaptureSession session;
@@ -47,6 +56,7 @@ public final class DashboardProgram implements SessionChooser {
 
     private DashboardProgram() {
         SettingsFile settings = SettingsFile.usual();
+        this.setups = new SetupFolder(settings.folder().resolve("setups"));
         this.model = new DashboardModel(
                 ZoneId.systemDefault(), reading, SwingUtilities::invokeLater, settings.read(), settings);
     }
@@ -71,7 +81,7 @@ public final class DashboardProgram implements SessionChooser {
 
     /** Opens the window on a recording; returns when it was closed. */
     public static void onRecording(Path file, double speed) throws InterruptedException {
-        run(p -> p.open(file, speed));
+        run(p -> p.open(file, speed, true));
     }
 
     /**
@@ -88,7 +98,7 @@ public final class DashboardProgram implements SessionChooser {
         DashboardProgram program = new DashboardProgram();
         try (StopSignal stop = new StopSignal()) {
             SwingUtilities.invokeLater(() -> {
-                program.window.set(DashboardWindow.open(program.model, program, program.folder));
+                program.window.set(DashboardWindow.open(program.model, program, program.setups, program.folder));
                 beginning.begin(program);
             });
             while (!program.closed.await(50, TimeUnit.MILLISECONDS)) {
@@ -115,26 +125,72 @@ public final class DashboardProgram implements SessionChooser {
 
     @Override
     public void openRecording(Path file) {
-        open(file, 1);
+        open(file, 1, false);
     }
 
-    private void open(Path file, double speed) {
+    @Override
+    public List<FoundSource> sources() {
+        return inReach.known();
+    }
+
+    @Override
+    public List<RecentRecording> recent() {
+        return recent.known();
+    }
+
+    @Override
+    public void watch(WatchRequest request) {
+        background.execute(() -> {
+            try {
+                Setup setup = Setup.parse("setup", request.setupToml());
+                String name = setup.title().isEmpty() ? "Live" : setup.title();
+                openLive(plans(request), setup, name, null);
+            } catch (InputException e) {
+                model.fail(String.valueOf(e.getMessage()));
+            }
+        });
+    }
+
+    /** Readings of one instrument become one source. */
+    private static List<SourcePlan> plans(WatchRequest request) throws InputException {
+        List<String> specs = request.choices().stream()
+                .map(c -> c.source().spec())
+                .distinct()
+                .toList();
+        List<String> sources = new ArrayList<>();
+        List<String> taps = new ArrayList<>();
+        for (int i = 0; i < specs.size(); i++) {
+            sources.add("s" + (i + 1) + "=" + specs.get(i));
+        }
+        for (WatchRequest.Choice c : request.choices()) {
+            String id = "s" + (specs.indexOf(c.source().spec()) + 1);
+            String reading = c.source().reading();
+            taps.add(c.tap().role() + "=" + id + (reading.isEmpty() ? "" : "." + reading));
+        }
+        return new SourcePlanner(DriverCatalog.shipped()).plan(sources, taps);
+    }
+
+    private void open(Path file, double speed, boolean play) {
         background.execute(() -> {
             try {
                 RecordingFile next = RecordingFile.open(file);
                 RecordingWindows windows = RecordingWindows.read(next);
                 leave();
                 opened = next;
-                SwingUtilities.invokeLater(() -> show(file, next, windows, speed));
+                recent.opened(file);
+                SwingUtilities.invokeLater(() -> show(file, next, windows, speed, play));
             } catch (RecordingException e) {
                 model.fail(String.valueOf(e.getMessage()));
             }
         });
     }
 
-    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed) {
+    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed, boolean play) {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
+        if (play) {
+            playhead.play();
+        }
         model.showRecording(new Recording(
                 String.valueOf(file.getFileName()),
                 next.header(),

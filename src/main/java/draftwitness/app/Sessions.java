@@ -34,7 +34,7 @@ public final class Sessions {
     private Sessions() {}
 
     private static Links links(SimulatedLinks simulated) {
-        return new Links(Map.of(Kind.SIMULATED, simulated));
+        return new Links(Map.of(Kind.SIMULATED, simulated, Kind.RECORDING, new RecordingLinks()));
     }
 
     /** A session that has not started; it runs at the speed its links ask for. */

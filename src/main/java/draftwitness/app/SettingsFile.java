@@ -37,6 +37,12 @@ final class SettingsFile implements Settings.Store {
         return new SettingsFile(base.resolve("draftwitness").resolve("screen.properties"));
     }
 
+    /** The folder that everything kept for this person is in. */
+    Path folder() {
+        Path parent = file.toAbsolutePath().getParent();
+        return parent == null ? Path.of(".") : parent;
+    }
+
     /** What was kept last, with defaults for all that is missing or makes no sense. */
     Settings read() {
         Properties kept = new Properties();

@@ -12,9 +12,8 @@ import draftwitness.link.LinkException;
 import draftwitness.link.LinkOpener;
 import draftwitness.link.PacedLink;
 import draftwitness.reading.Chunk;
-import draftwitness.reading.Decimal;
+import draftwitness.reading.Step;
 import draftwitness.time.Ticker;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
@@ -76,11 +75,7 @@ final class SimulatedLinks implements LinkOpener {
 
         private void add(int sensor, long timeNanos, long count) {
             SimulatedSensor s = sensors.get(sensor);
-            StringBuilder line = new StringBuilder(s.tap().role()).append(' ');
-            Decimal.append(line, count, s.decimals());
-            line.append(' ').append(s.unit().symbol()).append('\n');
-            byte[] bytes = line.toString().getBytes(StandardCharsets.US_ASCII);
-            ready.add(new Chunk(bytes, 0, bytes.length, timeNanos));
+            ready.add(TapLine.of(s.tap(), count, new Step(s.unit(), s.decimals()), timeNanos));
         }
     }
 }

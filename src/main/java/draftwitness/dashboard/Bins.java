@@ -10,8 +10,8 @@ final class Bins {
     /** Bins in a chunk. */
     static final int CHUNK = 256;
 
-    /** Memory of a chunk: two times and four values a bin. */
-    static final long CHUNK_BYTES = CHUNK * 48L;
+    /** Memory of a chunk: two times and five values a bin. */
+    static final long CHUNK_BYTES = CHUNK * 56L;
 
     private static final class Chunk {
         final long[] firstTime = new long[CHUNK];
@@ -20,6 +20,7 @@ final class Bins {
         final double[] max = new double[CHUNK];
         final double[] first = new double[CHUNK];
         final double[] last = new double[CHUNK];
+        final double[] sum = new double[CHUNK];
     }
 
     /** What a reader sees: bins {@code available} (inclusive) to {@code count} (exclusive). */
@@ -57,7 +58,8 @@ final class Bins {
         void addTo(Columns.Builder out, long bin, int readings) {
             Chunk c = chunk(bin);
             int i = (int) (bin % CHUNK);
-            out.addSummary(readings, c.firstTime[i], c.lastTime[i], c.min[i], c.max[i], c.first[i], c.last[i]);
+            out.addSummary(
+                    readings, c.firstTime[i], c.lastTime[i], c.min[i], c.max[i], c.first[i], c.last[i], c.sum[i]);
         }
 
         private Chunk chunk(long bin) {
@@ -77,15 +79,18 @@ final class Bins {
     private double max;
     private double first;
     private double last;
+    private double sum;
 
     /** Takes in a reading, or a finished bin of the level below; true when that completed a bin. */
-    boolean collect(long fromTime, long toTime, double low, double high, double start, double end) {
+    boolean collect(long fromTime, long toTime, double low, double high, double start, double end, double total) {
         if (collected == 0) {
             firstTime = fromTime;
             first = start;
             min = low;
             max = high;
+            sum = 0;
         }
+        sum += total;
         lastTime = toTime;
         last = end;
         min = Math.min(min, low);
@@ -100,7 +105,7 @@ final class Bins {
 
     /** Passes the bin completed last to the level above; true when that completed one there. */
     boolean collectInto(Bins above) {
-        return above.collect(firstTime, lastTime, min, max, first, last);
+        return above.collect(firstTime, lastTime, min, max, first, last, sum);
     }
 
     private void push() {
@@ -119,6 +124,7 @@ final class Bins {
         c.max[i] = max;
         c.first[i] = first;
         c.last[i] = last;
+        c.sum[i] = sum;
         count++;
         collected = 0;
     }

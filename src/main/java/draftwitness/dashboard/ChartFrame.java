@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param start wall-clock instant of session time 0, or null when unknown
  * @param zone for times of day
  * @param lanes top to bottom
+ * @param pointing cursor and measure
  * @param overview the most telling channel over the whole session, or null when there is none
  */
 public record ChartFrame(
@@ -25,6 +26,7 @@ public record ChartFrame(
         @Nullable Instant start,
         ZoneId zone,
         List<LaneFrame> lanes,
+        Pointing pointing,
         @Nullable LaneFrame overview) {
     public ChartFrame {
         lanes = List.copyOf(lanes);
@@ -33,6 +35,6 @@ public record ChartFrame(
     /** A frame of nothing. */
     public static ChartFrame empty(ZoneId zone) {
         TimeSpan minute = new TimeSpan(0, SpanChoice.MINUTE_1.nanos());
-        return new ChartFrame(minute, minute, 0, false, null, zone, List.of(), null);
+        return new ChartFrame(minute, minute, 0, false, null, zone, List.of(), Pointing.NONE, null);
     }
 }

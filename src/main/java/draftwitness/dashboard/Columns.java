@@ -18,6 +18,7 @@ public final class Columns {
     private final double[] max;
     private final double[] first;
     private final double[] last;
+    private final double[] sum;
     private final long[] firstTime;
     private final long[] lastTime;
     private final List<TimeSpan> gaps;
@@ -31,6 +32,7 @@ public final class Columns {
         max = b.max;
         first = b.first;
         last = b.last;
+        sum = b.sum;
         firstTime = b.firstTime;
         lastTime = b.lastTime;
         gaps = b.gaps.stream()
@@ -72,6 +74,11 @@ public final class Columns {
     /** Last value in a column; meaningless when it is empty. */
     public double last(int column) {
         return last[column];
+    }
+
+    /** Mean of a column's readings, or NaN when it is empty or only summaries without sums were added. */
+    public double mean(int column) {
+        return counts[column] == 0 ? Double.NaN : sum[column] / counts[column];
     }
 
     /** Session time of the first reading of a column; meaningless when it is empty. */
@@ -147,6 +154,7 @@ public final class Columns {
         private final double[] max;
         private final double[] first;
         private final double[] last;
+        private final double[] sum;
         private final long[] firstTime;
         private final long[] lastTime;
         private final List<TimeSpan> gaps = new ArrayList<>();
@@ -161,6 +169,7 @@ public final class Columns {
             max = new double[n];
             first = new double[n];
             last = new double[n];
+            sum = new double[n];
             firstTime = new long[n];
             lastTime = new long[n];
             Arrays.fill(min, Double.POSITIVE_INFINITY);
@@ -179,6 +188,7 @@ public final class Columns {
             } else {
                 firstIn(column, timeNanos, value);
                 extend(column, 1, value, value);
+                sum[column] += value;
                 lastIn(column, timeNanos, value);
             }
         }
@@ -188,16 +198,26 @@ public final class Columns {
          * largest value: nothing that was read is hidden, though it is known less exactly when it was.
          *
          * @param count readings summed up, at least 1
+         * @param total sum of the values, or NaN when not known
          */
         public void addSummary(
-                int count, long firstNanos, long lastNanos, double low, double high, double start, double end) {
+                int count,
+                long firstNanos,
+                long lastNanos,
+                double low,
+                double high,
+                double start,
+                double end,
+                double total) {
             int from = Math.max(0, grid.indexOf(firstNanos));
             int to = Math.min(grid.count() - 1, grid.indexOf(lastNanos));
             for (int column = from; column <= to; column++) {
                 boolean opens = column == grid.indexOf(firstNanos);
                 boolean closes = column == grid.indexOf(lastNanos);
                 firstIn(column, opens ? firstNanos : grid.startOf(column), opens ? start : (low + high) / 2);
-                extend(column, Math.max(1, count / (to - from + 1)), low, high);
+                int share = Math.max(1, count / (to - from + 1));
+                extend(column, share, low, high);
+                sum[column] += share == count ? total : total / count * share;
                 lastIn(column, closes ? lastNanos : grid.startOf(column + 1) - 1, closes ? end : (low + high) / 2);
             }
             if (lastNanos < grid.fromNanos()) {

@@ -19,6 +19,9 @@ import org.jspecify.annotations.Nullable;
  * @param span the length shown, or null when it was zoomed freely
  * @param spanText length shown, in words
  * @param banner one line about trouble, or null
+ * @param measuring true while dragging over the strips measures
+ * @param opened true when there is something to look at
+ * @param atStart true while the start screen is shown
  * @param settings what was chosen
  */
 public record Controls(
@@ -36,4 +39,7 @@ public record Controls(
         @Nullable SpanChoice span,
         String spanText,
         @Nullable String banner,
+        boolean measuring,
+        boolean opened,
+        boolean atStart,
         Settings settings) {}

@@ -25,6 +25,8 @@ final class ControlsWriter {
             Viewport viewport,
             TimeSpan window,
             @Nullable String banner,
+            boolean measuring,
+            boolean atStart,
             Settings settings) {
         RecordControl record = stage == null ? null : stage.record();
         ReplayControl replay = stage == null ? null : stage.replay();
@@ -46,6 +48,9 @@ final class ControlsWriter {
                 choice(viewport),
                 Figures.duration(window.lengthNanos()),
                 banner,
+                measuring,
+                stage != null,
+                atStart,
                 settings);
     }
 

@@ -30,6 +30,9 @@ public final class DashboardModel {
     private @Nullable Stage stage;
     private Setup setup = Setup.defaults();
     private @Nullable SessionHeader setupOf;
+    private boolean atStart;
+    private boolean measuring;
+    private Pointing pointing = Pointing.NONE;
     private @Nullable String banner;
     private String dismissedTrouble = "";
     private TimeSpan shownWindow = new TimeSpan(0, SpanChoice.MINUTE_1.nanos());
@@ -67,14 +70,27 @@ public final class DashboardModel {
         show(new Stage.Replay(
                 recording,
                 new BackgroundWindows(recording.windows(), extent, background, this::fail),
+                new BackgroundWindows(recording.windows(), extent, background, this::fail),
                 new BackgroundWindows(recording.windows(), extent, background, this::fail)));
     }
 
+    /** True while the start screen is shown: nothing is looked at yet, or the person went back to it. */
+    public boolean isAtStart() {
+        return stage == null || atStart;
+    }
+
+    /** Goes to the start screen, or back from it to what is being looked at; a recording runs on meanwhile. */
+    public void toggleStart() {
+        atStart = !atStart;
+    }
+
     private void show(Stage next) {
+        atStart = false;
         stage = next;
         setupOf = null;
         setup = Setup.defaults();
         banner = null;
+        pointing = Pointing.NONE;
         dismissedTrouble = "";
         frames.forget();
         viewport = Viewport.following(settings.span());
@@ -143,6 +159,15 @@ public final class DashboardModel {
         }
     }
 
+    /** Moves the playhead of a recording to a moment that is shown; the strips stay. */
+    public void playheadAt(long nanos) {
+        ReplayControl replay = replay();
+        if (replay != null) {
+            viewport = viewport.hold(shownWindow);
+            replay.seek(nanos);
+        }
+    }
+
     private @Nullable ReplayControl replay() {
         return stage == null ? null : stage.replay();
     }
@@ -180,6 +205,56 @@ public final class DashboardModel {
         return shownWindow;
     }
 
+    // ---- cursor and measure
+
+    /** Puts the cursor at a moment, or takes it away. */
+    public void point(@Nullable Long nanos) {
+        pointing = pointing.at(nanos);
+    }
+
+    /** Moves the cursor by so many columns of the strips; it starts in the middle. */
+    public void moveCursor(int columns) {
+        Long at = pointing.cursorNanos();
+        long start = at == null ? shownWindow.fromNanos() + shownWindow.lengthNanos() / 2 : at;
+        long moved = start + Math.round(columns * shownWindow.lengthNanos() / 1000.0);
+        point(Math.max(shownWindow.fromNanos(), Math.min(shownWindow.toNanos(), moved)));
+    }
+
+    /** Whether dragging over the strips measures instead of moving them. */
+    public boolean isMeasuring() {
+        return measuring;
+    }
+
+    /** Lets dragging measure, or move the strips again; the measurement goes with it. */
+    public void toggleMeasuring() {
+        measuring = !measuring;
+        if (!measuring) {
+            clearMeasure();
+        }
+    }
+
+    /** Sets a point of a measurement at the cursor: the first, then the second. */
+    public void mark() {
+        pointing = pointing.mark();
+    }
+
+    /** Measures between two moments. */
+    public void measure(long fromNanos, long toNanos) {
+        pointing = pointing.between(fromNanos, toNanos);
+    }
+
+    /** Takes the measurement away; true when there was one. */
+    public boolean clearMeasure() {
+        boolean measured = pointing.fromNanos() != null;
+        pointing = pointing.withoutMeasure();
+        return measured;
+    }
+
+    /** Cursor and measure. */
+    public Pointing pointing() {
+        return pointing;
+    }
+
     // ---- choices
 
     /** Shows so much time and follows. */
@@ -194,6 +269,11 @@ public final class DashboardModel {
 
     public void choose(Theme theme) {
         keep(settings.with(theme));
+    }
+
+    /** Chooses the size of text: 1 is normal. */
+    public void chooseTextScale(double scale) {
+        keep(settings.withTextScale(scale));
     }
 
     private void keep(Settings chosen) {
@@ -218,6 +298,8 @@ public final class DashboardModel {
                 viewport,
                 shownWindow,
                 trouble.isEmpty() ? banner : trouble,
+                measuring,
+                isAtStart(),
                 settings);
     }
 
@@ -243,8 +325,9 @@ public final class DashboardModel {
         boolean live = s.replay() == null;
         long head = s.headNanos(session);
         shownWindow = viewport.window(session.windows().extent(), head, live);
-        FrameMaker.View view = new FrameMaker.View(session, setup, head, live, shownWindow, settings.units());
-        return frames.frame(view, s.overview(session), stripColumns, overviewColumns);
+        FrameMaker.View view = new FrameMaker.View(session, setup, head, live, shownWindow, settings.units(), pointing);
+        FrameMaker.Besides besides = new FrameMaker.Besides(s.overview(session), s.probe(session));
+        return frames.frame(view, besides, stripColumns, overviewColumns);
     }
 
     private void readSetup(SessionHeader header) {

@@ -78,6 +78,20 @@ public final class Figures {
                 : CLOCK.format(start.plusNanos(nanos).atZone(zone));
     }
 
+    /** The same with milliseconds. */
+    public static String timeOfDayFine(@Nullable Instant start, long nanos, ZoneId zone) {
+        long millis = start == null
+                ? Math.floorDiv(nanos, 1_000_000L)
+                : start.plusNanos(nanos).toEpochMilli();
+        return timeOfDay(start, nanos, zone) + String.format(Locale.ROOT, ".%03d", Math.floorMod(millis, 1000L));
+    }
+
+    /** A length of time in seconds: {@code 3.20 s}; with milliseconds when under ten seconds. */
+    public static String seconds(long nanos) {
+        double s = nanos / 1e9;
+        return String.format(Locale.ROOT, s < 10 ? "%.3f s" : s < 1000 ? "%.2f s" : "%.0f s", s);
+    }
+
     /** A file's size: {@code 812 kB}, {@code 1.2 MB} (powers of 1000). */
     public static String size(long bytes) {
         if (bytes < 1_000_000) {

@@ -32,18 +32,33 @@ public final class FrameMaker {
      * @param live true for a live session
      * @param window the time to show
      * @param units the unit of pressures
+     * @param pointing cursor and measure
      */
     public record View(
-            ShownSession session, Setup setup, long headNanos, boolean live, TimeSpan window, UnitChoice units) {}
+            ShownSession session,
+            Setup setup,
+            long headNanos,
+            boolean live,
+            TimeSpan window,
+            UnitChoice units,
+            Pointing pointing) {}
+
+    /**
+     * Where else readings come from; all may be the session's own windows when they answer at once.
+     *
+     * @param overview for the whole session
+     * @param probe for cursor and measure
+     */
+    public record Besides(SeriesWindows overview, SeriesWindows probe) {}
 
     /** A frame whose strips have about so many columns. */
-    public ChartFrame frame(View view, SeriesWindows overview, int stripColumns, int overviewColumns) {
+    public ChartFrame frame(View view, Besides besides, int stripColumns, int overviewColumns) {
         ColumnGrid grid = ColumnGrid.covering(view.window(), stripColumns);
         List<LaneFrame> lanes = new ArrayList<>();
         LaneWriter writer = new LaneWriter(view.session(), view.setup(), view.headNanos(), zone);
         for (Channel channel : view.session().header().channels()) {
             Columns columns = view.session().windows().columns(channel.tap(), grid);
-            lanes.add(lane(view, writer, channel, columns));
+            lanes.add(lane(view, writer, besides.probe(), channel, columns));
         }
         TimeSpan extent = view.session().windows().extent();
         return new ChartFrame(
@@ -54,7 +69,8 @@ public final class FrameMaker {
                 view.session().header().start(),
                 zone,
                 lanes,
-                overviewLane(view, writer, overview, ColumnGrid.covering(extent, overviewColumns)));
+                view.pointing(),
+                overviewLane(view, writer, besides.overview(), ColumnGrid.covering(extent, overviewColumns)));
     }
 
     /** Forgets the value axes: another session follows. */
@@ -62,14 +78,21 @@ public final class FrameMaker {
         ranges.forget();
     }
 
-    private LaneFrame lane(View view, LaneWriter writer, Channel channel, Columns columns) {
+    private LaneFrame lane(View view, LaneWriter writer, SeriesWindows probe, Channel channel, Columns columns) {
         Unit unit = view.units().of(channel);
         Step step = view.session().windows().step(channel.tap());
         List<LevelLine> lines = new PlateNotes(view.setup(), unit, Figures.decimals(step, unit)).lines(channel.tap());
         double[] reach = reach(columns, lines);
         ValueRange range = ranges.range(channel.tap(), reach[0], reach[1], unit);
         return new LaneFrame(
-                writer.write(channel, unit), channel, unit, columns, range, lines, holdUntil(view, channel));
+                writer.write(channel, unit),
+                channel,
+                unit,
+                columns,
+                range,
+                lines,
+                holdUntil(view, channel),
+                new ProbeWriter(probe, view.pointing()).write(channel, unit));
     }
 
     private @Nullable LaneFrame overviewLane(View view, LaneWriter writer, SeriesWindows windows, ColumnGrid grid) {
@@ -87,7 +110,8 @@ public final class FrameMaker {
                 columns,
                 ValueRange.around(reach[0], reach[1], unit),
                 List.of(),
-                holdUntil(view, telling));
+                holdUntil(view, telling),
+                LaneProbe.NONE);
     }
 
     /** The switch's draft if there is one, else the first pressure, else the first channel. */

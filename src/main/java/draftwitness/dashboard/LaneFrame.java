@@ -15,6 +15,7 @@ import java.util.List;
  * @param range what the value axis spans
  * @param lines rated levels
  * @param holdUntilNanos for contacts: how far the last state is known to hold
+ * @param probe what cursor and measure say
  */
 public record LaneFrame(
         LaneHeader header,
@@ -23,7 +24,8 @@ public record LaneFrame(
         Columns columns,
         ValueRange range,
         List<LevelLine> lines,
-        long holdUntilNanos) {
+        long holdUntilNanos,
+        LaneProbe probe) {
     public LaneFrame {
         lines = List.copyOf(lines);
     }

@@ -52,7 +52,7 @@ final class LaneWriter {
         }
         return new LaneHeader(
                 tap,
-                title(tap),
+                LaneTitles.of(tap),
                 figure,
                 Figures.symbol(unit),
                 sense(tap, sample),
@@ -68,11 +68,6 @@ final class LaneWriter {
             return "";
         }
         return Words.get(sample.value() < 0 ? "sense.suction" : "sense.pressure");
-    }
-
-    /** The tap in plain words. */
-    static String title(Tap tap) {
-        return Words.get("tap." + tap.role());
     }
 
     /** The state of a contact in a word. */

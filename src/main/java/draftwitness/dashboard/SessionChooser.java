@@ -1,10 +1,12 @@
 package draftwitness.dashboard;
 
 import java.nio.file.Path;
+import java.util.List;
 
 /**
  * What to look at; the program behind the window fills this in. Called on the user-interface thread; returns at once.
- * The outcome is told to the {@link DashboardModel}: {@code showLive}, {@code showRecording} or {@code fail}.
+ * The outcome of a command is told to the {@link DashboardModel}: {@code showLive}, {@code showRecording} or
+ * {@code fail}.
  */
 public interface SessionChooser {
 
@@ -13,6 +15,15 @@ public interface SessionChooser {
 
     /** Opens a recording. */
     void openRecording(Path file);
+
+    /** Connects instruments and shows them live. */
+    void watch(WatchRequest request);
+
+    /** Instruments in reach, as known now; looking for them goes on in the background. */
+    List<FoundSource> sources();
+
+    /** Recordings made or opened lately, newest first. */
+    List<RecentRecording> recent();
 
     /** The window is closing and recording has ended: stop everything. */
     void closed();

@@ -32,6 +32,10 @@ public record Settings(UnitChoice units, Theme theme, SpanChoice span, double te
         return new Settings(units, theme, newSpan, textScale);
     }
 
+    public Settings withTextScale(double scale) {
+        return new Settings(units, theme, span, scale);
+    }
+
     /** Keeps settings from one start of the program to the next; the program behind the window fills this in. */
     @FunctionalInterface
     public interface Store {

@@ -13,6 +13,9 @@ interface Stage {
     /** Readings for the overview of the whole session. */
     SeriesWindows overview(ShownSession session);
 
+    /** Readings for cursor and measure. */
+    SeriesWindows probe(ShownSession session);
+
     /** The newest moment of a live session, or the playhead. */
     long headNanos(ShownSession session);
 
@@ -35,6 +38,11 @@ interface Stage {
         }
 
         @Override
+        public SeriesWindows probe(ShownSession session) {
+            return session.windows();
+        }
+
+        @Override
         public long headNanos(ShownSession session) {
             return session.nowNanos();
         }
@@ -50,8 +58,9 @@ interface Stage {
         }
     }
 
-    /** A recording; {@code strips} and {@code overview} answer at once and fetch in the background. */
-    record Replay(Recording recording, BackgroundWindows strips, BackgroundWindows whole) implements Stage {
+    /** A recording; its windows answer at once and fetch in the background. */
+    record Replay(Recording recording, BackgroundWindows strips, BackgroundWindows whole, BackgroundWindows probes)
+            implements Stage {
         @Override
         public String name() {
             return recording.name();
@@ -70,6 +79,11 @@ interface Stage {
         @Override
         public SeriesWindows overview(ShownSession session) {
             return whole;
+        }
+
+        @Override
+        public SeriesWindows probe(ShownSession session) {
+            return probes;
         }
 
         @Override

@@ -101,6 +101,11 @@ final class ContactDecoder implements Decoder {
     }
 
     @Override
+    public void restartInStep(long nowNanos) {
+        bytes.restartInStep(nowNanos);
+    }
+
+    @Override
     public int held() {
         return bytes.held();
     }

@@ -61,7 +61,9 @@ final class DescribedDriver implements Driver {
 
     @Override
     public Decoder newListener() {
-        return listeners.get();
+        Decoder listener = listeners.get();
+        listener.restartInStep(0);
+        return listener;
     }
 
     @Override

@@ -25,12 +25,7 @@ final class FrameKind {
         FrameLayout.Counter counter = counter(frame, order);
         FrameLayout layout = new FrameLayout(sync, tail, length, checksum, counter, places);
         if (wrapping != Wrapping.NONE) {
-            return new Plan(
-                            specs,
-                            () -> new WrappedFrameDecoder(layout, wrapping),
-                            () -> new WrappedFrameDecoder(layout, wrapping).fromStart(),
-                            null)
-                    .counted(counter != null);
+            return new Plan(specs, () -> new WrappedFrameDecoder(layout, wrapping)).counted(counter != null);
         }
         if (sync.length == 0 && !checksum.isPresent()) {
             throw frame.error("nothing tells where a message begins: give sync bytes, a [checksum] or a wrapping");

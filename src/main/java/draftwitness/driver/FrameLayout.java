@@ -20,7 +20,7 @@ final class FrameLayout {
      * How long a message is.
      *
      * @param fixed whole length in bytes, or 0 if a field tells
-     * @param at where the length field stands
+     * @param at where the length field stands; -1 if something else tells where a message ends
      * @param type its coding
      * @param order its byte order
      * @param add added to the field's value to give the whole length
@@ -122,7 +122,7 @@ final class FrameLayout {
         if (sync.length > 0) {
             sink.part(0, sync.length, "sync");
         }
-        if (length.fixed() == 0) {
+        if (length.fixed() == 0 && length.at() >= 0) {
             sink.part(length.at(), length.type().bytes(), "length");
         }
         if (counter != null && counter.at() + counter.type().bytes() <= size) {

@@ -79,6 +79,12 @@ final class GattDecoder implements Decoder {
     }
 
     @Override
+    public void restartInStep(long nowNanos) {
+        restart(nowNanos);
+        parts.values().forEach(GattPart::startClean);
+    }
+
+    @Override
     public int held() {
         return parts.values().stream().mapToInt(GattPart::held).sum();
     }

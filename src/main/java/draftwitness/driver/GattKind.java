@@ -109,8 +109,8 @@ final class GattKind {
     private static Supplier<GattPart> binary(TomlTableReader root, TomlTableReader table, List<LineKind.Entry> mine)
             throws InputException {
         int exact = (int) table.integer("length", 0, 0, LONGEST);
-        FrameLayout.Length length =
-                new FrameLayout.Length(exact, 0, NumberType.UINT8, WordOrder.LITTLE, 0, 1, exact > 0 ? exact : LONGEST);
+        FrameLayout.Length length = new FrameLayout.Length(
+                exact, -1, NumberType.UINT8, WordOrder.LITTLE, 0, 1, exact > 0 ? exact : LONGEST);
         List<FrameLayout.Place> places = new ArrayList<>();
         for (LineKind.Entry entry : mine) {
             FrameLayout.Place place =
@@ -126,7 +126,7 @@ final class GattKind {
     private static Supplier<GattPart> text(TomlTableReader root, List<LineKind.Entry> mine) throws InputException {
         TomlTableReader line = root.table("line");
         LineFormat format = LineKind.format(root, line, mine);
-        Supplier<LineDecoder> lines = LineKind.decoder(line, format);
+        Supplier<Decoder> lines = LineKind.decoder(line, format);
         return () -> new GattPart.Text(lines.get());
     }
 

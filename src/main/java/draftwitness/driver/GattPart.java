@@ -18,6 +18,9 @@ interface GattPart {
 
     void restart();
 
+    /** After {@link #restart}: the next value begins a message. */
+    default void startClean() {}
+
     default int held() {
         return 0;
     }
@@ -37,6 +40,9 @@ interface GattPart {
             staged.clear();
             Fault fault = judge(bytes);
             if (fault == null) {
+                if (sink.wantsParts()) {
+                    layout.tellParts(bytes, bytes.length, sink);
+                }
                 staged.release(bytes.length, chunk.arrivalNanos(), sink);
             } else {
                 sink.fault(fault, bytes.length);
@@ -76,6 +82,11 @@ interface GattPart {
         @Override
         public void restart() {
             lines.restart(0);
+        }
+
+        @Override
+        public void startClean() {
+            lines.restartInStep(0);
         }
 
         @Override

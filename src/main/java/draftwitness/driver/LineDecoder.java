@@ -80,12 +80,6 @@ final class LineDecoder implements Decoder {
         return new String(buffer, 0, length, StandardCharsets.US_ASCII);
     }
 
-    /** What follows begins with a line. */
-    LineDecoder fromStart() {
-        lines.startClean();
-        return this;
-    }
-
     @Override
     public void restart(long nowNanos) {
         lines.restart();

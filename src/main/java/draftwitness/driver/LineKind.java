@@ -20,13 +20,11 @@ final class LineKind {
         TomlTableReader line = root.table("line");
         List<Entry> entries = entries(root);
         LineFormat format = format(root, line, entries);
-        Supplier<LineDecoder> decoders = decoder(line, format);
-        return new Plan(specs(entries), decoders::get, () -> decoders.get().fromStart(), null)
-                .counted(format.isCounted());
+        return new Plan(specs(entries), decoder(line, format)).counted(format.isCounted());
     }
 
     /** Makes decoders for lines of that format; reads {@code longest end ignore}. */
-    static Supplier<LineDecoder> decoder(TomlTableReader line, LineJudge format) throws InputException {
+    static Supplier<Decoder> decoder(TomlTableReader line, LineJudge format) throws InputException {
         int longest = (int) line.integer("longest", LONGEST, 8, 4096);
         LineEnd end = ReadingTables.choice(line, "end", LineEnd.ANY);
         List<Pattern> ignored = new ArrayList<>();
@@ -106,7 +104,7 @@ final class LineKind {
         Pattern own = ownText.isEmpty() ? null : ReadingTables.pattern(table, "pattern", ownText);
         Pattern used = own == null ? linePattern : own;
         String valueGroup = table.string("group").orElse("value");
-        String unitGroup = table.string("unit-group").orElse("unit");
+        String unitGroup = table.string("unit-group").orElse(table.has("group") ? "" : "unit");
         if (used == null) {
             return new LineFormat.Place(entry.index(), text, column, optional, null, valueGroup, "");
         }
@@ -117,7 +115,13 @@ final class LineKind {
             throw table.error("unit-group", "the pattern has no group (?<" + unitGroup + ">...)");
         }
         return new LineFormat.Place(
-                entry.index(), text, column, optional, own, valueGroup, hasGroup(used, unitGroup) ? unitGroup : "");
+                entry.index(),
+                text,
+                column,
+                optional,
+                own,
+                valueGroup,
+                !unitGroup.isEmpty() && hasGroup(used, unitGroup) ? unitGroup : "");
     }
 
     private static boolean hasGroup(Pattern pattern, String name) {

@@ -146,6 +146,17 @@ final class ModbusDecoder implements Decoder {
         goQuiet(nowNanos);
     }
 
+    /**
+     * The answer to a question of ours begins in step anyway, and is not to be thrown away for it; everything else must
+     * wait for quiet.
+     */
+    @Override
+    public void restartInStep(long nowNanos) {
+        if (state != State.WAITING || length > 0) {
+            restart(nowNanos);
+        }
+    }
+
     @Override
     public int held() {
         return length;
@@ -168,7 +179,7 @@ final class ModbusDecoder implements Decoder {
     @Override
     public long nextDueNanos() {
         if (state == State.NEW) {
-            return Long.MIN_VALUE;
+            return Long.MIN_VALUE / 2;
         }
         return state == State.WAITING && isComplete() ? lastByte + silence : until;
     }

@@ -102,8 +102,8 @@ record NumberField(
         long bits = order.bits(bytes, at, type.bytes());
         if (type.isWhole()) {
             long raw = type.whole(bits);
-            if (noValue.contains(raw) || overRange.contains(raw)) {
-                staged.missing(noValue.contains(raw) ? Fault.NO_VALUE : Fault.OVER_RANGE);
+            if (isOneOf(noValue, raw, bits) || isOneOf(overRange, raw, bits)) {
+                staged.missing(isOneOf(noValue, raw, bits) ? Fault.NO_VALUE : Fault.OVER_RANGE);
                 return null;
             }
             return stage(index, spec, unit, scaling.whole(bit < 0 ? raw : (raw >> bit) & 1), staged);
@@ -114,6 +114,11 @@ record NumberField(
             return null;
         }
         return stage(index, spec, unit, fraction(bits), staged);
+    }
+
+    /** Manuals give such numbers signed or as the bits they are. */
+    private static boolean isOneOf(Set<Long> numbers, long raw, long bits) {
+        return numbers.contains(raw) || numbers.contains(bits);
     }
 
     private @Nullable Fault missing(long bits) {

@@ -45,25 +45,6 @@ record NumberText(@Nullable Decimal value, @Nullable Fault fault, String unit) {
                 : new NumberText(null, special(number.toString()), unit);
     }
 
-    /** The number in thousandths of its unit, exactly; empty if there is none, or a unit after it, or no room. */
-    Optional<Decimal> inThousandths() {
-        if (value == null || !unit.isEmpty()) {
-            return Optional.empty();
-        }
-        if (value.decimals() >= 3) {
-            return Optional.of(new Decimal(value.count(), value.decimals() - 3));
-        }
-        try {
-            long count = value.count();
-            for (int i = value.decimals(); i < 3; i++) {
-                count = Math.multiplyExact(count, 10L);
-            }
-            return Optional.of(new Decimal(count, 0));
-        } catch (ArithmeticException e) {
-            return Optional.empty(); // an expected outcome of outside data
-        }
-    }
-
     private static int skipBlanks(CharSequence cell, int from) {
         int i = from;
         while (i < cell.length() && (cell.charAt(i) == ' ' || cell.charAt(i) == '\t')) {

@@ -210,6 +210,17 @@ final class QueryDecoder implements Decoder {
         goQuiet(nowNanos);
     }
 
+    /**
+     * The answer to a question of ours begins in step anyway, and is not to be thrown away for it; everything else must
+     * wait for quiet.
+     */
+    @Override
+    public void restartInStep(long nowNanos) {
+        if (state != State.WAITING || lines.held() > 0) {
+            restart(nowNanos);
+        }
+    }
+
     @Override
     public int held() {
         return lines.held();
@@ -245,6 +256,6 @@ final class QueryDecoder implements Decoder {
 
     @Override
     public long nextDueNanos() {
-        return state == State.NEW ? Long.MIN_VALUE : until;
+        return state == State.NEW ? Long.MIN_VALUE / 2 : until;
     }
 }

@@ -49,8 +49,7 @@ final class QueryKind {
         List<Pattern> echoes = Stream.concat(manners.start().stream(), manners.round().stream())
                 .map(q -> Pattern.compile(Pattern.quote(q.text())))
                 .toList();
-        return new LineDecoder((line, staged) -> read(manners, line, staged), echoes, manners.longest(), manners.end())
-                .fromStart();
+        return new LineDecoder((line, staged) -> read(manners, line, staged), echoes, manners.longest(), manners.end());
     }
 
     private static @Nullable Fault read(QueryDecoder.Manners manners, String line, Staged staged) {

@@ -78,15 +78,14 @@ final class SentenceDecoder implements Decoder {
         return String.format("%02X", x);
     }
 
-    /** What follows begins with a sentence. */
-    SentenceDecoder fromStart() {
-        lines.startClean();
-        return this;
-    }
-
     @Override
     public void restart(long nowNanos) {
         lines.restart();
+    }
+
+    @Override
+    public void restartInStep(long nowNanos) {
+        lines.startClean();
     }
 
     @Override

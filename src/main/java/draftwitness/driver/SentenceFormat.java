@@ -1,10 +1,7 @@
 package draftwitness.driver;
 
-import draftwitness.reading.Decimal;
 import draftwitness.reading.Quantity;
-import draftwitness.reading.Unit;
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -67,18 +64,10 @@ final class SentenceFormat {
         return null; // other sentences may carry it
     }
 
-    /** Units are single letters whose meaning depends on the quantity; there is no bar here, so it becomes mbar. */
+    /** In transducer sentences pressures have the units {@code B} for bar and {@code P} for pascal. */
     private static @Nullable Fault stage(Place place, String value, String unit, Staged staged) {
         boolean pressure = place.text().spec().unit().quantity() == Quantity.PRESSURE;
-        if (pressure && unit.equals("B")) {
-            Optional<Decimal> milli = NumberText.parse(value, '.').inThousandths();
-            if (milli.isEmpty()) {
-                return Fault.NOT_A_READING;
-            }
-            staged.add(place.index(), milli.get(), Unit.MILLIBAR);
-            return null;
-        }
-        String known = pressure && unit.equals("P") ? Unit.PASCAL.symbol() : unit;
-        return place.text().stage(place.index(), value, known, staged);
+        String written = pressure && unit.equals("B") ? "bar" : pressure && unit.equals("P") ? "Pa" : unit;
+        return place.text().stage(place.index(), value, written, staged);
     }
 }

@@ -21,11 +21,7 @@ final class SentenceKind {
             specs.add(spec);
         });
         SentenceFormat format = new SentenceFormat(places);
-        return new Plan(
-                specs,
-                () -> new SentenceDecoder(talker, type, format, longest),
-                () -> new SentenceDecoder(talker, type, format, longest).fromStart(),
-                null);
+        return new Plan(specs, () -> new SentenceDecoder(talker, type, format, longest));
     }
 
     private static SentenceFormat.Place place(TomlTableReader table, ReadingSpec spec, int index)

@@ -5,6 +5,8 @@ import draftwitness.input.TomlTableReader;
 import draftwitness.reading.Decimal;
 import draftwitness.reading.Quantity;
 import draftwitness.reading.Unit;
+import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -23,14 +25,20 @@ import org.jspecify.annotations.Nullable;
  * @param words texts that stand for a value, upper case ({@code ON} for 1)
  * @param noValue texts by which the instrument says that it has no value, upper case
  * @param overRange texts by which it says that it is beyond its range, upper case
+ * @param units the only units taken; empty for any of the quantity
  */
 record TextReading(
-        ReadingSpec spec, char mark, Map<String, Decimal> words, Set<String> noValue, Set<String> overRange) {
+        ReadingSpec spec,
+        char mark,
+        Map<String, Decimal> words,
+        Set<String> noValue,
+        Set<String> overRange,
+        Set<Unit> units) {
     private static final Set<String> NO_VALUE = Set.of("NAN", "ERR", "ERROR", "-", "--", "---", "----", "-----");
     private static final Set<String> OVER_RANGE =
             Set.of("OL", "-OL", "+OL", "OVER", "UNDER", "OVERRANGE", "UNDERRANGE", "INF", "-INF", "+INF");
 
-    /** Reads the keys {@code no-value}, {@code over-range} and the table {@code words} of a {@code [[reading]]}. */
+    /** Reads the keys {@code no-value over-range units} and the table {@code words} of a {@code [[reading]]}. */
     static TextReading read(TomlTableReader table, ReadingSpec spec, boolean decimalComma) throws InputException {
         Map<String, Decimal> words = new TreeMap<>();
         for (Map.Entry<String, Object> e : table.table("words").scalars().entrySet()) {
@@ -43,7 +51,18 @@ record TextReading(
                 decimalComma ? ',' : '.',
                 Map.copyOf(words),
                 joined(NO_VALUE, table.strings("no-value")),
-                joined(OVER_RANGE, table.strings("over-range")));
+                joined(OVER_RANGE, table.strings("over-range")),
+                units(table));
+    }
+
+    private static Set<Unit> units(TomlTableReader table) throws InputException {
+        Set<Unit> units = EnumSet.noneOf(Unit.class);
+        for (String symbol : table.strings("units")) {
+            units.add(Unit.ofSymbol(symbol)
+                    .orElseThrow(
+                            () -> table.error("units", "'" + symbol + "' is not a unit; known: " + Unit.symbols())));
+        }
+        return Collections.unmodifiableSet(units);
     }
 
     private static Set<String> joined(Set<String> usual, List<String> declared) {
@@ -88,21 +107,19 @@ record TextReading(
     }
 
     private @Nullable Fault stage(int index, Decimal value, String unitText, Staged staged) {
-        Optional<Unit> unit = unitText.isEmpty() ? Optional.of(spec.unit()) : unitNamed(unitText);
-        if (unit.isEmpty() || unit.get().quantity() != spec.unit().quantity()) {
+        Optional<WrittenUnit> written =
+                unitText.isEmpty() ? Optional.of(new WrittenUnit(spec.unit(), 0)) : WrittenUnit.of(unitText);
+        if (written.isEmpty()
+                || written.get().quantity() != spec.unit().quantity()
+                || (!units.isEmpty() && !units.contains(written.get().unit()))) {
             return Fault.UNKNOWN_UNIT;
         }
-        if (spec.unit().quantity() == Quantity.CONTACT && !isContact(value)) {
+        Optional<Decimal> exact = written.get().value(value);
+        if (exact.isEmpty() || (spec.unit().quantity() == Quantity.CONTACT && !isContact(exact.get()))) {
             return Fault.NOT_A_READING;
         }
-        staged.add(index, value, unit.get());
+        staged.add(index, exact.get(), written.get().unit());
         return null;
-    }
-
-    /** Our own symbols first, so that {@code inH2O_60F} is not taken for another inch. */
-    private static Optional<Unit> unitNamed(String text) {
-        Optional<Unit> exact = Unit.ofSymbol(text);
-        return exact.isPresent() ? exact : Unit.ofInstrumentText(text);
     }
 
     /** A contact is open or closed, 0 or 1; nothing else is a reading of it. */

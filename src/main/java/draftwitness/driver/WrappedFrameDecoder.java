@@ -90,17 +90,17 @@ final class WrappedFrameDecoder implements Decoder {
         return fault == null ? layout.stage(message, size, staged) : fault;
     }
 
-    /** What follows begins with a message. */
-    WrappedFrameDecoder fromStart() {
-        seeking = false;
-        return this;
-    }
-
     @Override
     public void restart(long nowNanos) {
         seeking = true;
         length = 0;
         sought = 0;
+    }
+
+    @Override
+    public void restartInStep(long nowNanos) {
+        restart(nowNanos);
+        seeking = false;
     }
 
     @Override

@@ -134,21 +134,9 @@ final class BurnerControl {
         }
         switch (state) {
             case STANDBY -> start(now, call);
-            case SPIN_UP -> {
-                if (seenClosed) {
-                    enter(State.PRE_PURGE, now);
-                } else if (elapsed >= times.provingLimit()) {
-                    fail(Failure.FAILED_TO_PROVE, now);
-                }
-            }
+            case SPIN_UP -> prove(now, elapsed);
             case PRE_PURGE -> purge(now);
-            case IGNITER_WARM_UP -> {
-                if (!seenClosed) {
-                    enter(State.PRE_PURGE, now);
-                } else if (elapsed >= times.igniterWarmUp()) {
-                    enter(State.TRIAL, now);
-                }
-            }
+            case IGNITER_WARM_UP -> warmUp(now, elapsed);
             case TRIAL -> trial(now, elapsed);
             case RUN -> run(now, elapsed);
             case POST_PURGE -> {
@@ -166,13 +154,31 @@ final class BurnerControl {
                     start(now, true);
                 }
             }
-            case LOCKOUT -> {
-                inducerAfterLockout = elapsed < times.postPurge();
-                if (elapsed >= times.lockout()) {
-                    reset();
-                    enter(State.STANDBY, now);
-                }
-            }
+            case LOCKOUT -> lockedOut(now, elapsed);
+        }
+    }
+
+    private void prove(double now, double elapsed) {
+        if (seenClosed) {
+            enter(State.PRE_PURGE, now);
+        } else if (elapsed >= times.provingLimit()) {
+            fail(Failure.FAILED_TO_PROVE, now);
+        }
+    }
+
+    private void warmUp(double now, double elapsed) {
+        if (!seenClosed) {
+            enter(State.PRE_PURGE, now);
+        } else if (elapsed >= times.igniterWarmUp()) {
+            enter(State.TRIAL, now);
+        }
+    }
+
+    private void lockedOut(double now, double elapsed) {
+        inducerAfterLockout = elapsed < times.postPurge();
+        if (elapsed >= times.lockout()) {
+            reset();
+            enter(State.STANDBY, now);
         }
     }
 

@@ -14,6 +14,7 @@ import java.util.List;
  * @param calls when the thermostat calls
  * @param faults what is wrong
  * @param instruments what measures it
+ * @param variety how much one seed's house differs from the next, 0 to 1
  */
 record House(
         String title,
@@ -24,11 +25,22 @@ record House(
         Sequence sequence,
         Calls calls,
         List<Fault> faults,
-        List<InstrumentSpec> instruments) {
+        List<InstrumentSpec> instruments,
+        double variety) {
 
     House {
         faults = List.copyOf(faults);
         instruments = List.copyOf(instruments);
+    }
+
+    /** The same house with other faults. */
+    House with(List<Fault> others) {
+        return new House(title, place, flue, rating, gas, sequence, calls, others, instruments, variety);
+    }
+
+    /** The same house with another flue side and another switch. */
+    House with(FlueSide otherFlue, SwitchRating otherRating) {
+        return new House(title, place, otherFlue, otherRating, gas, sequence, calls, faults, instruments, variety);
     }
 
     /**
@@ -71,8 +83,10 @@ record House(
      * @param makePascals set point: the contact makes at this suction
      * @param differentialPascals it breaks this much below
      * @param tolerancePascals plus or minus on the set point
+     * @param againstBurnerBox two ports, the other one at the burner box; else one port against the room
      */
-    record SwitchRating(double makePascals, double differentialPascals, double tolerancePascals) {}
+    record SwitchRating(
+            double makePascals, double differentialPascals, double tolerancePascals, boolean againstBurnerBox) {}
 
     /**
      * Gas pressures in Pa.

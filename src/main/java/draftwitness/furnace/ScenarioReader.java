@@ -69,8 +69,7 @@ final class ScenarioReader {
                 .map(f -> new Fault(
                         f.cause(), f.severity() * severity, f.fromSeconds(), f.overSeconds(), f.untilSeconds()))
                 .toList();
-        return new House(
-                h.title(), h.place(), h.flue(), h.rating(), h.gas(), h.sequence(), h.calls(), faults, h.instruments());
+        return h.with(faults);
     }
 
     private House house(String title) throws InputException {
@@ -98,7 +97,8 @@ final class ScenarioReader {
                 sequence(top.table("sequence")),
                 calls(top.table("calls")),
                 faults(),
-                instruments());
+                instruments(),
+                t.number("variety", 1, 0, 1));
     }
 
     private static boolean atCollector(TomlTableReader t) throws InputException {
@@ -116,7 +116,8 @@ final class ScenarioReader {
         if (!(differential < make)) {
             throw t.error("differential", "must be smaller than the set point");
         }
-        return new House.SwitchRating(make, differential, positive(t, "tolerance", 0.05 * INCH));
+        boolean twoPorts = t.integer("ports", 1, 1, 2) == 2;
+        return new House.SwitchRating(make, differential, positive(t, "tolerance", 0.05 * INCH), twoPorts);
     }
 
     private House.GasRating gas(TomlTableReader t) throws InputException {

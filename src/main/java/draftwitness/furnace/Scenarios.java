@@ -23,13 +23,7 @@ public final class Scenarios {
      */
     public static List<Scenario> list() {
         try {
-            List<Scenario> all = new ArrayList<>();
-            for (String name : resource("index.txt").split("\n", -1)) {
-                if (!name.isBlank()) {
-                    all.addAll(ScenarioReader.read(name, name + ".toml", resource(name + ".toml")));
-                }
-            }
-            return List.copyOf(all);
+            return builtIn("");
         } catch (InputException e) {
             throw new IllegalStateException("built-in scenario: " + e.getMessage(), e);
         }
@@ -47,12 +41,23 @@ public final class Scenarios {
         if (path.endsWith(".toml")) {
             return fromFile(path, hash < 0 ? "" : nameOrTomlPath.substring(hash + ".toml#".length()));
         }
-        List<Scenario> all = list();
-        return all.stream()
+        return builtIn(nameOrTomlPath).stream()
                 .filter(s -> s.name().equals(nameOrTomlPath))
                 .findFirst()
-                .orElseThrow(() -> new InputException(
-                        "no scenario '" + nameOrTomlPath + "'; known: " + names(all) + ", or a file ending in .toml"));
+                .orElseThrow(() -> new InputException("no scenario '" + nameOrTomlPath + "'; known: " + names(list())
+                        + ", or a file ending in .toml"));
+    }
+
+    /** Reads those files that may hold a scenario of this name; all if the name is empty. */
+    private static List<Scenario> builtIn(String wanted) throws InputException {
+        List<Scenario> all = new ArrayList<>();
+        for (String name : resource("index.txt").split("\n", -1)) {
+            boolean fits = wanted.isEmpty() || wanted.equals(name) || wanted.startsWith(name + "-");
+            if (!name.isBlank() && fits) {
+                all.addAll(ScenarioReader.read(name, name + ".toml", resource(name + ".toml")));
+            }
+        }
+        return List.copyOf(all);
     }
 
     private static Scenario fromFile(String path, String grade) throws InputException {

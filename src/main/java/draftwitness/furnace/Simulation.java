@@ -24,7 +24,7 @@ public final class Simulation {
     private Simulation(Scenario scenario, long seed, int substeps) {
         this.scenario = scenario;
         this.seed = seed;
-        furnace = new Furnace(scenario.house(), seed, substeps);
+        furnace = new Furnace(Variety.of(scenario.house(), seed), seed, substeps);
         truth = new TruthKeeper(furnace);
         List<Instrument> made = new ArrayList<>();
         List<SimulatedSensor> described = new ArrayList<>();
@@ -109,6 +109,6 @@ public final class Simulation {
 
     /** What really happened up to the time reached, as JSON; from the model's own state. */
     public String truthJson() {
-        return TruthJson.write(scenario, seed, reached / NANOS, truthCycles());
+        return TruthJson.write(scenario, seed, reached / NANOS, truth);
     }
 }

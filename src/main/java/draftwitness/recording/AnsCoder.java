@@ -17,12 +17,14 @@ import org.jspecify.annotations.Nullable;
  * 7 bits  number of tokens m in the model
  * m x 6 bits  weights: 0 is never used, else (4 + (c &amp; 3)) &lt;&lt; (c &gt;&gt; 2)
  * zero bits to a whole byte
- * v       bytes of the token part: 8 bytes final state, then 4-byte words, highest byte first, in the order of reading
+ * v       bytes of the token part: two states of 8 bytes, for numbers 0, 2, 4 ... and 1, 3, 5 ..., then 4-byte words,
+ *         highest byte first, in the order of reading
  * plain bits, number by number: of v if there are any, then k low bits
  * zero bits to a whole byte
  * </pre>
  *
- * <p>State {@code x} starts at 2^31 and takes a word whenever it falls below that; frequencies sum to 4096.
+ * <p>Each state is 2^31 before the last number is written, and takes a word whenever reading lets it fall below that;
+ * frequencies sum to 4096.
  */
 final class AnsCoder implements IntegerCoder {
     static final AnsCoder INSTANCE = new AnsCoder();
@@ -65,19 +67,22 @@ final class AnsCoder implements IntegerCoder {
         int[] start = starts(frequency);
         int[] words = new int[n + 1];
         int count = 0;
-        long x = LOW;
+        long[] x = {LOW, LOW};
         for (int i = n - 1; i >= 0; i--) {
             int t = token(numbers[i] >>> plan.k);
             int f = frequency[t];
-            if (x >= ((LOW >>> SCALE_BITS) << 32) * f) {
-                words[count++] = (int) x;
-                x >>>= 32;
+            long state = x[i & 1];
+            if (state >= ((LOW >>> SCALE_BITS) << 32) * f) {
+                words[count++] = (int) state;
+                state >>>= 32;
             }
-            x = ((x / f) << SCALE_BITS) + x % f + start[t];
+            x[i & 1] = ((state / f) << SCALE_BITS) + state % f + start[t];
         }
-        out.varint(8 + 4L * count);
-        out.bits(x >>> 32, 32);
-        out.bits(x, 32);
+        out.varint(16 + 4L * count);
+        for (long state : x) {
+            out.bits(state >>> 32, 32);
+            out.bits(state, 32);
+        }
         for (int w = count - 1; w >= 0; w--) {
             out.bits(words[w], 32);
         }
@@ -111,7 +116,7 @@ final class AnsCoder implements IntegerCoder {
             codes[t] = (int) in.bits(WEIGHT_BITS);
         }
         in.align();
-        int length = in.varint(8, Integer.MAX_VALUE);
+        int length = in.varint(16, Integer.MAX_VALUE);
         int position = in.bytePosition();
         in.seekByte(Math.addExact(position, length));
         readTokens(in, position, numbers, n, slots(codes));
@@ -121,14 +126,26 @@ final class AnsCoder implements IntegerCoder {
 
     private static void readTokens(BitReader in, int from, long[] numbers, int n, int[] slots) {
         long x = in.longAt(from);
-        int position = from + 8;
-        for (int i = 0; i < n; i++) {
+        long y = in.longAt(from + 8);
+        int position = from + 16;
+        for (int i = 0; i < n; i++) { // two states in turns, so that one need not wait for the other
             int slot = (int) x & (SCALE - 1);
             int entry = slots[slot];
             numbers[i] = entry & 0x7F;
             x = ((entry >>> 7) & 0x1FFF) * (x >>> SCALE_BITS) + slot - (entry >>> 20);
             if (x < LOW) {
                 x = (x << 32) | (in.intAt(position) & 0xFFFF_FFFFL);
+                position += 4;
+            }
+            if (++i == n) {
+                break;
+            }
+            slot = (int) y & (SCALE - 1);
+            entry = slots[slot];
+            numbers[i] = entry & 0x7F;
+            y = ((entry >>> 7) & 0x1FFF) * (y >>> SCALE_BITS) + slot - (entry >>> 20);
+            if (y < LOW) {
+                y = (y << 32) | (in.intAt(position) & 0xFFFF_FFFFL);
                 position += 4;
             }
         }

@@ -30,6 +30,15 @@ final class Checksum {
         return sum.crc.getValue();
     }
 
+    static long of(OverviewRow row) {
+        Checksum sum = new Checksum();
+        sum.number(row.level());
+        sum.number(row.firstCell());
+        sum.number(row.cells());
+        sum.crc.update(row.payload());
+        return sum.crc.getValue();
+    }
+
     static long of(long number, long cell, SourceEvent event) {
         Checksum sum = new Checksum();
         sum.number(number);

@@ -17,12 +17,14 @@ import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Makes a recording from a table. The table is read twice: first everything is checked and the decimals of times and
- * channels are learned, then it is written; so a table with a mistake leaves nothing behind, and memory stays bounded.
- * One owner thread.
+ * Makes a recording from a table. The decimals of times and channels are learned from the first lines; if a later line
+ * has more, all lines are read to learn them, and the writing starts anew. A table with a mistake leaves nothing
+ * behind, since the recording appears only when it is complete. Memory stays bounded. One owner thread.
  */
 public final class CsvImport {
     private static final int LINES_A_REPORT = 10_000;
+    /** Lines that are looked at first; as a rule the rest has the same decimals. */
+    private static final int SAMPLE_LINES = 1000;
     /** A longer silence in a table is taken for a mistyped time. */
     private static final long LONGEST_SILENCE_NANOS = 366L * 86_400 * 1_000_000_000;
 
@@ -56,8 +58,9 @@ public final class CsvImport {
         RecordingWriter.checkTarget(target);
         try {
             CsvImport work = new CsvImport(csv, options, progress, Files.size(csv));
-            List<Channel> channels = work.learn();
-            work.write(target, channels);
+            if (!work.write(target, work.learn(SAMPLE_LINES))) {
+                work.write(target, work.learn(Long.MAX_VALUE));
+            }
         } catch (NoSuchFileException e) {
             throw new InputException(csv + ": no such file", e);
         } catch (IOException e) {
@@ -65,22 +68,22 @@ public final class CsvImport {
         }
     }
 
-    private List<Channel> learn() throws IOException, InputException {
+    /**
+     * Reads lines to learn from.
+     *
+     * @param most how many at most
+     */
+    private List<Channel> learn(long most) throws IOException, InputException {
         try (InputStream in = Files.newInputStream(csv)) {
             CsvTable table = new CsvTable(csv.toString(), in);
             if (table.hasInstants() && options.start() != null) {
                 throw table.error("the table has its own instants; leave the start out");
             }
             decimals = new int[table.channels().size()];
-            long line = 0;
-            long latest = 0;
-            while (table.next()) {
-                if (!empty && table.timeNanos - latest > LONGEST_SILENCE_NANOS) {
-                    throw table.error("the time is more than a year after the line before; check it");
-                }
-                latest = empty ? table.timeNanos : Math.max(latest, table.timeNanos);
+            empty = true;
+            for (long line = 0; line < most && table.next(); line++) {
                 learn(table);
-                report(++line, table, 0);
+                report(line + 1, table);
             }
             start = table.hasInstants() ? table.start() : options.start();
             return table.channels();
@@ -98,13 +101,14 @@ public final class CsvImport {
         }
     }
 
-    private void report(long line, CsvTable table, double from) {
-        if (line % LINES_A_REPORT == 0 && !progress.goOn(from + 0.5 * Math.min(1, table.consumed() / size))) {
+    private void report(long line, CsvTable table) {
+        if (line % LINES_A_REPORT == 0 && !progress.goOn(Math.min(1, table.consumed() / size))) {
             throw new CancellationException("import of " + csv + " was stopped");
         }
     }
 
-    private void write(Path target, List<Channel> channels) throws IOException, InputException, RecordingException {
+    /** Writes the recording; false, and nothing is left, if a line has more decimals than were learned. */
+    private boolean write(Path target, List<Channel> channels) throws IOException, InputException, RecordingException {
         SessionHeader header = new SessionHeader(
                 start,
                 options.title(),
@@ -113,43 +117,55 @@ public final class CsvImport {
                 List.of(new SourceInfo(CsvTable.SOURCE, CsvTable.SOURCE, "file:" + csv.getFileName(), "")),
                 options.setupToml());
         try (AtomicOutput output = AtomicOutput.beside(target)) {
+            boolean fits;
             try (InputStream in = Files.newInputStream(csv);
                     RecordingWriter writer = RecordingWriter.bulk(output.passing(), target, header)) {
-                copy(new CsvTable(csv.toString(), in), writer, header);
+                fits = copy(new CsvTable(csv.toString(), in), writer, header);
             }
-            if (!progress.goOn(1)) {
-                throw new CancellationException("import of " + csv + " was stopped");
+            if (fits) {
+                if (!progress.goOn(1)) {
+                    throw new CancellationException("import of " + csv + " was stopped");
+                }
+                output.finish();
             }
-            output.finish();
+            return fits;
         }
     }
 
-    private void copy(CsvTable table, RecordingWriter writer, SessionHeader header)
+    private boolean copy(CsvTable table, RecordingWriter writer, SessionHeader header)
             throws IOException, InputException, RecordingException {
-        Slicer slicer = new Slicer(header.channels(), Slice.indexOf(firstNanos));
         Step[] steps = new Step[decimals.length];
         for (int c = 0; c < steps.length; c++) {
             steps[c] = new Step(header.channels().get(c).unit(), decimals[c]);
         }
         long line = 0;
+        long latest = firstNanos;
         while (table.next()) {
-            long cell = Slice.indexOf(table.timeNanos);
-            while (slicer.openCell() < cell) {
-                writer.append(slicer.next());
+            if (table.timeNanos - latest > LONGEST_SILENCE_NANOS) {
+                throw table.error("the time is more than a year after the line before; check it");
             }
+            latest = Math.max(latest, table.timeNanos);
+            if (table.timeDecimals > timeDecimals) {
+                return false;
+            }
+            writer.open(Slice.indexOf(latest));
             for (int c = 0; c < steps.length; c++) {
                 if (table.present[c]) {
-                    slicer.add(c, steps[c], table.timeNanos, recount(table, c, steps[c]));
+                    if (table.decimals[c] > decimals[c]) {
+                        return false;
+                    }
+                    writer.add(c, steps[c], table.timeNanos, recount(table, c, steps[c]));
                 }
             }
-            report(++line, table, 0.5);
+            report(++line, table);
         }
-        if (!empty) {
-            writer.append(slicer.next());
-        }
+        return true;
     }
 
     private static long recount(CsvTable table, int channel, Step step) throws InputException {
+        if (table.decimals[channel] == step.decimals()) {
+            return table.count[channel];
+        }
         try {
             return new Step(step.unit(), table.decimals[channel]).recount(table.count[channel], step);
         } catch (ArithmeticException e) {

@@ -7,6 +7,7 @@ final class EndMark {
     /**
      * The mark's text.
      *
+     * @param readings how many were recorded, thinned ones included
      * @param endCell number after the last cell's, 0 without rows
      */
     static String text(long endCell, long readings, long events) {

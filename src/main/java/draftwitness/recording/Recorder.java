@@ -4,8 +4,11 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Queue;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.ThreadFactory;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
@@ -25,12 +28,16 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Recorder implements SessionListener, AutoCloseable {
     static final int CAPACITY = 600;
-    private static final Slice END = new Slice(Long.MAX_VALUE, java.util.List.of(), java.util.List.of());
+    private static final Slice END = new Slice(Long.MAX_VALUE, List.of(), List.of());
 
     private final Path file;
+    private final @Nullable KeepPolicy policy;
     private final ThreadFactory threads;
     private final Consumer<Exception> onFailure;
     private final BlockingQueue<Slice> queue = new ArrayBlockingQueue<>(CAPACITY);
+    /** Spans to be kept: pairs of from and to. Unbounded, since an episode comes minutes apart from the next. */
+    private final Queue<long[]> claims = new ConcurrentLinkedQueue<>();
+
     private final AtomicLong waits = new AtomicLong();
     private final AtomicLong committedNanos = new AtomicLong(Long.MIN_VALUE);
     private @Nullable Thread thread;
@@ -45,7 +52,17 @@ public final class Recorder implements SessionListener, AutoCloseable {
      *     an unchecked exception that shows a defect
      */
     public Recorder(Path file, ThreadFactory threads, Consumer<Exception> onFailure) {
+        this(file, null, threads, onFailure);
+    }
+
+    /**
+     * The same with a policy for what stays at full rate.
+     *
+     * @param policy null for everything
+     */
+    public Recorder(Path file, @Nullable KeepPolicy policy, ThreadFactory threads, Consumer<Exception> onFailure) {
         this.file = file;
+        this.policy = policy;
         this.threads = threads;
         this.onFailure = onFailure;
     }
@@ -56,7 +73,7 @@ public final class Recorder implements SessionListener, AutoCloseable {
             throw new IllegalStateException("the session began already");
         }
         try {
-            RecordingWriter writer = RecordingWriter.create(file, header);
+            RecordingWriter writer = RecordingWriter.create(file, header, policy);
             Thread t = threads.newThread(() -> work(writer));
             t.setName("recorder");
             thread = t;
@@ -138,6 +155,11 @@ public final class Recorder implements SessionListener, AutoCloseable {
         awaitFinished(1, TimeUnit.MINUTES);
     }
 
+    /** Keeps a span at full rate, with the policy's margins, as far as it was not thinned yet. Any thread. */
+    public void claim(long fromNanos, long toNanos) {
+        claims.add(new long[] {fromNanos, toNanos});
+    }
+
     /** How often the session had to wait for the disk. Any thread. */
     public long waits() {
         return waits.get();
@@ -157,6 +179,9 @@ public final class Recorder implements SessionListener, AutoCloseable {
                 Slice slice = queue.take();
                 if (slice.equals(END)) {
                     break;
+                }
+                for (long[] claim = claims.poll(); claim != null; claim = claims.poll()) {
+                    writer.claim(claim[0], claim[1]);
                 }
                 if (!failed) {
                     writer.append(slice);

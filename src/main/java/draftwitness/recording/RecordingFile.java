@@ -23,8 +23,7 @@ public final class RecordingFile implements AutoCloseable {
     private final FileAccess access;
     private final Header header;
     private final StretchCodec codec;
-    private final Tally tally;
-    private long tallied = Long.MIN_VALUE;
+    private final OverviewReader overviews;
 
     private RecordingFile(FileAccess access, Header header) {
         this.access = access;
@@ -32,7 +31,7 @@ public final class RecordingFile implements AutoCloseable {
         SessionHeader session = header.session();
         this.codec =
                 new StretchCodec(session.timeStepNanos(), session.channels().size());
-        this.tally = new Tally(session.channels());
+        this.overviews = new OverviewReader(access, session);
     }
 
     /**
@@ -98,7 +97,7 @@ public final class RecordingFile implements AutoCloseable {
         return t.isEmpty() ? OptionalLong.empty() : OptionalLong.of(t.lastTime() * header().timeStepNanos());
     }
 
-    /** Number of readings of a channel. */
+    /** Number of readings of a channel that were recorded, those thinned away later included. */
     public long readings(Channel channel) throws RecordingException {
         return tally().readings(positionOf(channel));
     }
@@ -108,6 +107,19 @@ public final class RecordingFile implements AutoCloseable {
      */
     public int decimals(Channel channel) throws RecordingException {
         return tally().decimals(positionOf(channel));
+    }
+
+    /**
+     * The spans whose readings were thinned away, oldest first; neighbouring ones joined. Replay passes them as empty
+     * slices, and they are no gaps of the instruments.
+     */
+    public List<Thinned> thinned() throws RecordingException {
+        return access.with(d -> Thinned.read(d, StretchCodec.THINNED));
+    }
+
+    /** The spans that were lost in damage before this file was repaired, oldest first; their readings are unknown. */
+    public List<Thinned> lost() throws RecordingException {
+        return access.with(d -> Thinned.read(d, StretchCodec.LOST));
     }
 
     /** All changes of the sources' states, in the order they were recorded. */
@@ -156,9 +168,28 @@ public final class RecordingFile implements AutoCloseable {
      * @param toNanos exclusive
      */
     public Series read(Channel channel, long fromNanos, long toNanos) throws RecordingException {
-        SeriesBuilder series = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos);
-        forEachRun(positionOf(channel), fromNanos, toNanos, series::add);
-        return series.build();
+        return read(List.of(channel), fromNanos, toNanos).get(0);
+    }
+
+    /**
+     * The readings of several channels in a window, in the order asked for; faster than one after the other.
+     *
+     * @param fromNanos inclusive
+     * @param toNanos exclusive
+     */
+    public List<Series> read(List<Channel> channels, long fromNanos, long toNanos) throws RecordingException {
+        SeriesBuilder[] wanted = new SeriesBuilder[header().channels().size()];
+        int only = -1;
+        for (Channel channel : channels) {
+            only = positionOf(channel);
+            wanted[only] = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos);
+        }
+        forEachRun(channels.size() == 1 ? only : -1, fromNanos, toNanos, run -> {
+            if (wanted[run.channel] != null) {
+                wanted[run.channel].add(run);
+            }
+        });
+        return channels.stream().map(c -> wanted[positionOf(c)].build()).toList();
     }
 
     /** Hands over the runs that may hold readings in a window, in order; parts may lie outside or come twice. */
@@ -174,27 +205,64 @@ public final class RecordingFile implements AutoCloseable {
 
     /** A cursor over the stretches that may hold readings in a window, late ones included. */
     StretchCursor cursor(int onlyChannel, long fromNanos, long toNanos) throws RecordingException {
+        return new StretchCursor(access, codec, onlyChannel, Slice.indexOf(fromNanos), endOf(toNanos));
+    }
+
+    /** The cell before which everything travelled that was read before a time. */
+    private long endOf(long toNanos) throws RecordingException {
         long lastCell = Slice.indexOf(toNanos - 1);
         long lateEnd = access.with(d -> d.number("SELECT coalesce(max(first_cell + cells), " + Long.MIN_VALUE
                 + ") FROM stretch WHERE late_cells > 0 AND first_cell > " + lastCell
                 + " AND first_cell - late_cells <= " + lastCell));
-        return new StretchCursor(access, codec, onlyChannel, Slice.indexOf(fromNanos), Math.max(lastCell + 1, lateEnd));
+        return Math.max(lastCell + 1, lateEnd);
+    }
+
+    /**
+     * A channel's readings in a window, summed up in buckets at least as fine as asked for: from the overview where
+     * that is fine enough, else from the readings. Buckets that reach over the window's ends are whole.
+     *
+     * @param fromNanos inclusive
+     * @param toNanos exclusive, above {@code fromNanos}
+     * @param columns how many buckets the window should have at least; twice as many as a screen has columns serves
+     *     well
+     */
+    public Overview overview(Channel channel, long fromNanos, long toNanos, int columns) throws RecordingException {
+        if (fromNanos >= toNanos || columns < 1) {
+            throw new IllegalArgumentException(columns + " columns from " + fromNanos + " to " + toNanos + " ns");
+        }
+        int position = positionOf(channel);
+        long width = Math.max(1, (long) ((double) (toNanos - fromNanos) / columns));
+        int level = Pyramid.LEVELS - 1;
+        while (level >= 0 && Pyramid.widthNanos(level) > width) {
+            level--;
+        }
+        long first = Slice.indexOf(fromNanos);
+        long end = endOf(toNanos);
+        List<Buckets> sum = Pyramid.empty(header().channels().size());
+        if (level >= 0) {
+            width = Pyramid.widthNanos(level);
+            sum = overviews.read(position, level, first, end);
+        } else {
+            overviews.addReadings(sum, position, width, first, end);
+        }
+        long bucketWidth = width;
+        List<Buckets.Entry> entries = sum.get(position).entries.stream()
+                .filter(e -> (e.bucket + 1) * bucketWidth > fromNanos && e.bucket * bucketWidth < toNanos)
+                .toList();
+        return new Overview(channel, width, entries);
     }
 
     /** Counts of everything committed so far. */
     private Tally tally() throws RecordingException {
-        StretchCursor cursor = new StretchCursor(access, codec, -1, tallied, Long.MAX_VALUE);
-        for (Stretch stretch = cursor.next(); stretch != null; stretch = cursor.next()) {
-            count(stretch);
-            tallied = cursor.dueCell();
+        Tally tally = new Tally(header().channels());
+        int channel = 0;
+        for (Buckets buckets : overviews.read(-1, Pyramid.LEVELS - 1, Long.MIN_VALUE, Long.MAX_VALUE)) {
+            for (Buckets.Entry e : buckets.entries) {
+                tally.add(channel, e.step, e.readings, e.firstTime, e.lastTime);
+            }
+            channel++;
         }
         return tally;
-    }
-
-    private void count(Stretch stretch) {
-        for (Run run : stretch.runs) {
-            tally.add(run);
-        }
     }
 
     private int positionOf(Channel channel) {
@@ -224,6 +292,7 @@ public final class RecordingFile implements AutoCloseable {
         private long[] times = new long[256];
         private double[] values = new double[256];
         private int size;
+        private long last = Long.MIN_VALUE;
 
         SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos) {
             this.channel = channel;
@@ -238,13 +307,28 @@ public final class RecordingFile implements AutoCloseable {
                 times = Arrays.copyOf(times, Math.max(room, 2 * size));
                 values = Arrays.copyOf(values, times.length);
             }
-            for (int i = 0; i < run.size; i++) {
-                long time = run.times[i] * timeStepNanos;
-                if (time >= fromNanos && time < toNanos && (size == 0 || time > times[size - 1])) {
-                    times[size] = time;
-                    values[size++] = run.step.inBase(run.counts[i]);
+            int from = firstAt(run, Math.max(fromNanos, last + 1));
+            int to = firstAt(run, toNanos);
+            for (int i = from; i < to; i++) {
+                times[size] = run.times[i] * timeStepNanos;
+                values[size++] = run.step.inBase(run.counts[i]);
+            }
+            last = size == 0 ? last : times[size - 1];
+        }
+
+        /** Position of the first reading at or after a time. */
+        private int firstAt(Run run, long nanos) {
+            int low = 0;
+            int high = run.size;
+            while (low < high) {
+                int middle = (low + high) >>> 1;
+                if (run.times[middle] * timeStepNanos < nanos) {
+                    low = middle + 1;
+                } else {
+                    high = middle;
                 }
             }
+            return low;
         }
 
         Series build() {

@@ -5,6 +5,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.SourceInfo;
+import draftwitness.reading.Step;
 import draftwitness.recording.RecordingException.Kind;
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -14,6 +15,7 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Writes one recording. Slices are committed to the disk once a second of session time, so that a power cut costs at
@@ -23,37 +25,30 @@ import java.util.List;
  * be written than {@link #close()}. One owner thread.
  */
 public final class RecordingWriter implements AutoCloseable {
-    /** 0.8 s: with the time a slice takes to get here, a crash costs no more than a second. */
-    private static final int CELLS_A_COMMIT = 8;
-
-    private static final int CELLS_A_BULK_ROW = 600;
-    private static final int READINGS_A_BULK_ROW = 1 << 16;
+    private static final int CELLS_A_COMMIT = (int) (1_000_000_000 / Slice.CELL_NANOS);
 
     private final Path file;
     private final Database database;
     private final boolean bulk;
     private final StretchBuilder builder;
-    private final StretchCodec codec;
-    private final PreparedStatement insertStretch;
+    private final RowWriter rows;
     private final PreparedStatement insertEvent;
     private final List<PendingEvent> events = new ArrayList<>();
     private long eventNumber;
-    private long endCell;
-    private long readings;
     private long committedNanos = Long.MIN_VALUE;
     private boolean failed;
     private boolean closed;
 
     private record PendingEvent(long cell, SourceEvent event) {}
 
-    private RecordingWriter(Path file, Database database, SessionHeader header, boolean bulk)
+    private RecordingWriter(
+            Path file, Database database, SessionHeader header, boolean bulk, @Nullable KeepPolicy policy)
             throws RecordingException {
         this.file = file;
         this.bulk = bulk;
         this.database = database;
         this.builder = new StretchBuilder(header);
-        this.codec = new StretchCodec(header.timeStepNanos(), header.channels().size());
-        this.insertStretch = database.prepare(StretchRow.INSERT);
+        this.rows = new RowWriter(database, header, bulk, policy);
         this.insertEvent = database.prepare(
                 "INSERT INTO event(number, cell, time_ns, source, state, detail, crc32c) VALUES (?, ?, ?, ?, ?, ?, ?)");
     }
@@ -89,6 +84,16 @@ public final class RecordingWriter implements AutoCloseable {
      * @throws RecordingException if it exists, or cannot be created or written; then no file is left
      */
     public static RecordingWriter create(Path file, SessionHeader header) throws RecordingException {
+        return create(file, header, null);
+    }
+
+    /**
+     * The same with a policy for what stays at full rate.
+     *
+     * @param policy null for everything
+     */
+    public static RecordingWriter create(Path file, SessionHeader header, @Nullable KeepPolicy policy)
+            throws RecordingException {
         checkTarget(file);
         try {
             Files.createFile(file);
@@ -104,14 +109,14 @@ public final class RecordingWriter implements AutoCloseable {
             database = Database.forWriting(file, file);
             begin(database, header);
             logAhead(database);
-            return new RecordingWriter(file, database, header, false);
+            return new RecordingWriter(file, database, header, false, policy);
         } catch (RecordingException e) {
             discard(database, file);
             throw e;
         }
     }
 
-    private static void discard(@org.jspecify.annotations.Nullable Database database, Path file) {
+    private static void discard(@Nullable Database database, Path file) {
         try {
             if (database != null) {
                 database.close();
@@ -164,7 +169,7 @@ public final class RecordingWriter implements AutoCloseable {
             database.automaticCommits();
             database.execute("PRAGMA synchronous=OFF");
             database.manualCommits();
-            return new RecordingWriter(shown, database, header, true);
+            return new RecordingWriter(shown, database, header, true, null);
         } catch (RecordingException e) {
             database.close();
             throw e;
@@ -231,13 +236,32 @@ public final class RecordingWriter implements AutoCloseable {
         for (SourceEvent event : slice.events()) {
             events.add(new PendingEvent(slice.index(), event));
         }
-        if (bulk ? rowIsFull() : builder.cells() >= CELLS_A_COMMIT) {
-            flush();
+        flushWhenFull();
+    }
+
+    /** In bulk: goes on until this cell is the open one; cells in between stay empty. Never goes back. */
+    void open(long cell) throws RecordingException {
+        if (builder.untouched()) {
+            builder.begin(cell);
+        }
+        while (builder.nextCell() <= cell) {
+            flushWhenFull();
+            builder.begin(builder.nextCell());
         }
     }
 
-    private boolean rowIsFull() {
-        return builder.cells() >= CELLS_A_BULK_ROW || builder.readings() >= READINGS_A_BULK_ROW;
+    /** In bulk: adds a reading to the open cell; the caller sees to its order and that its time fits the time step. */
+    void add(int channel, Step step, long timeNanos, long count) {
+        builder.add(channel, step, timeNanos, count);
+    }
+
+    private void flushWhenFull() throws RecordingException {
+        long next = builder.nextCell();
+        boolean full =
+                bulk ? RowWriter.packedRowEnds(next, builder.readings()) : Math.floorMod(next, CELLS_A_COMMIT) == 0;
+        if (full) {
+            flush();
+        }
     }
 
     /**
@@ -252,19 +276,11 @@ public final class RecordingWriter implements AutoCloseable {
         }
         try {
             Stretch stretch = builder.take();
-            write(stretch);
+            stretch.firstEvent = eventNumber;
+            stretch.events = events.size();
+            rows.write(stretch);
             for (PendingEvent pending : events) {
-                SourceEvent e = pending.event();
-                long number = eventNumber++;
-                put(
-                        insertEvent,
-                        number,
-                        pending.cell(),
-                        e.timeNanos(),
-                        e.sourceId(),
-                        e.state().name(),
-                        e.detail(),
-                        Checksum.of(number, pending.cell(), e));
+                insert(pending);
             }
             events.clear();
             if (!bulk) {
@@ -280,6 +296,58 @@ public final class RecordingWriter implements AutoCloseable {
         }
     }
 
+    private void insert(PendingEvent pending) throws SQLException {
+        SourceEvent e = pending.event();
+        long number = eventNumber++;
+        put(
+                insertEvent,
+                number,
+                pending.cell(),
+                e.timeNanos(),
+                e.sourceId(),
+                e.state().name(),
+                e.detail(),
+                Checksum.of(number, pending.cell(), e));
+    }
+
+    /** Takes a stretch of another file with its events; not to be mixed with slices. */
+    void append(Stretch stretch, List<EventLog.Entry> its) throws RecordingException {
+        try {
+            stretch.firstEvent = eventNumber;
+            stretch.events = its.size();
+            rows.write(stretch);
+            insertAll(its);
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
+    }
+
+    /** Takes a row without readings of another file; not to be mixed with slices. */
+    void appendEmpty(StretchRow row, List<EventLog.Entry> its, List<Buckets> left) throws RecordingException {
+        try {
+            rows.writeEmpty(row.withEvents(eventNumber, its.size()), left);
+            insertAll(its);
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
+    }
+
+    private void insertAll(List<EventLog.Entry> its) throws SQLException {
+        for (EventLog.Entry entry : its) {
+            insert(new PendingEvent(entry.cell(), entry.event()));
+        }
+    }
+
+    /**
+     * Keeps a span, with the policy's margins, at full rate, as far as it was not thinned yet. Without a policy
+     * everything is kept anyway.
+     */
+    public void claim(long fromNanos, long toNanos) {
+        rows.claim(fromNanos, toNanos);
+    }
+
     /** Session time up to which everything is safe on the disk; {@link Long#MIN_VALUE} before the first commit. */
     public long committedNanos() {
         return committedNanos;
@@ -288,14 +356,6 @@ public final class RecordingWriter implements AutoCloseable {
     /** For tests that make the disk misbehave. */
     Database database() {
         return database;
-    }
-
-    private void write(Stretch stretch) throws SQLException {
-        byte[] payload = codec.encode(stretch, StretchCodec.RICE);
-        StretchRow row = new StretchRow(stretch, eventNumber, events.size(), StretchCodec.RICE, payload);
-        row.insert(insertStretch);
-        endCell = row.endCell();
-        readings += row.readings();
     }
 
     private void fail() {
@@ -330,8 +390,14 @@ public final class RecordingWriter implements AutoCloseable {
     }
 
     private void finish() throws RecordingException {
+        try {
+            rows.finish();
+        } catch (SQLException e) {
+            fail();
+            throw Database.writing(file, e);
+        }
         database.execute("INSERT INTO session(key, value) VALUES ('" + Schema.FINISHED + "', '"
-                + EndMark.text(endCell, readings, eventNumber) + "')");
+                + EndMark.text(rows.endCell(), rows.readings(), eventNumber) + "')");
         database.commit();
         closeStatements();
         database.automaticCommits();
@@ -351,7 +417,7 @@ public final class RecordingWriter implements AutoCloseable {
 
     private void closeStatements() {
         try {
-            insertStretch.close();
+            rows.close();
             insertEvent.close();
         } catch (SQLException e) {
             // Closing a statement repeats the failure of its last step, which was reported then.

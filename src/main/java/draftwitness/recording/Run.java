@@ -77,6 +77,16 @@ final class Run {
         return max;
     }
 
+    /** Position of the first reading that travelled in a cell or later. */
+    int firstFrom(long cell, long timeStepNanos) {
+        long[] cells = cells(timeStepNanos);
+        int i = 0;
+        while (i < size && cells[i] < cell) {
+            i++;
+        }
+        return i;
+    }
+
     /** The cell that each reading travelled in ({@code size} numbers). */
     long[] cells(long timeStepNanos) {
         long[] cells = new long[size];

@@ -31,8 +31,19 @@ final class Schema {
         "CREATE TABLE stretch(first_cell INTEGER PRIMARY KEY, cells INTEGER NOT NULL, readings INTEGER NOT NULL,"
                 + " late_cells INTEGER NOT NULL, first_event INTEGER NOT NULL, events INTEGER NOT NULL,"
                 + " codec INTEGER NOT NULL, crc32c INTEGER NOT NULL, payload BLOB NOT NULL)",
+        "CREATE TABLE note(change INTEGER PRIMARY KEY, note INTEGER NOT NULL, from_ns INTEGER NOT NULL,"
+                + " to_ns INTEGER NOT NULL, text TEXT NOT NULL, written TEXT NOT NULL, removed INTEGER NOT NULL)",
+        overview(0),
+        overview(1),
+        overview(2),
+        overview(3),
         "CREATE INDEX stretch_late ON stretch(first_cell, late_cells) WHERE late_cells > 0"
     };
 
     private Schema() {}
+
+    private static String overview(int level) {
+        return "CREATE TABLE " + Pyramid.table(level) + "(first_cell INTEGER PRIMARY KEY, cells INTEGER NOT NULL,"
+                + " crc32c INTEGER NOT NULL, payload BLOB NOT NULL)";
+    }
 }

@@ -11,10 +11,12 @@ final class Stretch {
     final long firstCell;
     int cells;
     final List<Run> runs;
-    /** Number of the first event that travelled in it, and how many did; both 0 while it is being written. */
+    /** Number of the first event that travelled in it, or would have, and how many did. */
     long firstEvent;
 
     int events;
+    /** Readings that it had before it was thinned; 0 if it was not. */
+    long thinned;
 
     Stretch(long firstCell, int cells, List<Run> runs) {
         this.firstCell = firstCell;
@@ -44,6 +46,9 @@ final class Stretch {
 
     /** Joins successive stretches into one, runs of the same step joined too. */
     static Stretch join(List<Stretch> parts, int channels) {
+        if (parts.size() == 1) {
+            return parts.get(0);
+        }
         int cells = 0;
         List<Run> runs = new ArrayList<>();
         for (Stretch part : parts) {
@@ -64,6 +69,11 @@ final class Stretch {
                 }
             }
         }
-        return new Stretch(parts.get(0).firstCell, cells, runs);
+        Stretch all = new Stretch(parts.get(0).firstCell, cells, runs);
+        all.firstEvent = parts.get(0).firstEvent;
+        for (Stretch part : parts) {
+            all.events += part.events;
+        }
+        return all;
     }
 }

@@ -4,6 +4,7 @@ import draftwitness.reading.Block;
 import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
+import draftwitness.reading.Step;
 import draftwitness.reading.Tap;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -93,7 +94,7 @@ final class StretchBuilder {
     private void add(Block block, long cell) {
         int channel = positionOf(block.channel());
         lastNanos[channel] = block.lastNanos();
-        Run run = runFor(channel, block);
+        Run run = runFor(channel, block.step());
         readings += block.size();
         for (int i = 0; i < block.size(); i++) {
             long time = block.timeNanos(i);
@@ -101,15 +102,39 @@ final class StretchBuilder {
         }
     }
 
-    private Run runFor(int channel, Block block) {
+    /** Begins a cell by hand, for {@link #add(int, Step, long, long)}; cells must follow one another. */
+    void begin(long cell) {
+        started = true;
+        nextCell = cell + 1;
+        cells++;
+    }
+
+    /** True if nothing was taken yet. */
+    boolean untouched() {
+        return !started;
+    }
+
+    /** Number of the cell that is due next. */
+    long nextCell() {
+        return nextCell;
+    }
+
+    /** Adds one reading to the cell begun last; the caller sees to the order of times and that they fit the step. */
+    void add(int channel, Step step, long timeNanos, long count) {
+        runFor(channel, step).add(timeNanos / timeStepNanos, count, nextCell - 1 - Slice.indexOf(timeNanos));
+        lastNanos[channel] = timeNanos;
+        readings++;
+    }
+
+    private Run runFor(int channel, Step step) {
         List<Run> ofChannel = runs.get(channel);
         if (!ofChannel.isEmpty()) {
             Run last = ofChannel.get(ofChannel.size() - 1);
-            if (last.step.equals(block.step())) {
+            if (last.step.equals(step)) {
                 return last;
             }
         }
-        Run run = new Run(channel, block.step(), 64);
+        Run run = new Run(channel, step, 64);
         ofChannel.add(run);
         return run;
     }

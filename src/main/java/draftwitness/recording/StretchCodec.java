@@ -34,6 +34,10 @@ final class StretchCodec {
     static final int RICE = 1;
     /** Rows written with streams of asymmetric numeral systems. */
     static final int ANS = 2;
+    /** Rows whose readings were thinned away: the payload is {@code v}, how many there were. */
+    static final int THINNED = 3;
+    /** Rows that stand for what was lost in damage; the payload is empty. */
+    static final int LOST = 4;
     /** Most readings that a row is believed to hold. */
     static final int MAX_READINGS = 1 << 24;
 
@@ -60,7 +64,7 @@ final class StretchCodec {
 
     /** True if this version can decode rows of that codec. */
     static boolean knows(int codec) {
-        return coder(codec) != null;
+        return codec == THINNED || codec == LOST || coder(codec) != null;
     }
 
     byte[] encode(Stretch stretch, int codec) {
@@ -186,6 +190,14 @@ final class StretchCodec {
      * @throws IndexOutOfBoundsException if the payload cannot have come from {@link #encode}
      */
     Stretch decode(StretchRow row, int onlyChannel) {
+        if (row.codec() == LOST) {
+            return stretch(row, List.of());
+        }
+        if (row.codec() == THINNED) {
+            Stretch thinned = stretch(row, List.of());
+            thinned.thinned = new BitReader(row.payload()).varint();
+            return thinned;
+        }
         IntegerCoder coder = coder(row.codec());
         if (coder == null) {
             throw new IndexOutOfBoundsException("codec " + row.codec());
@@ -205,6 +217,10 @@ final class StretchCodec {
         if (left != 0 || in.overrun()) {
             throw new IndexOutOfBoundsException(left + " readings missing");
         }
+        return stretch(row, runs);
+    }
+
+    private static Stretch stretch(StretchRow row, List<Run> runs) {
         Stretch stretch = new Stretch(row.firstCell(), row.cells(), runs);
         stretch.firstEvent = row.firstEvent();
         stretch.events = row.events();

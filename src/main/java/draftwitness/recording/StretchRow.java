@@ -3,6 +3,7 @@ package draftwitness.recording;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** One row of the table {@code stretch} as it stands in the file. The payload is not copied. */
@@ -46,6 +47,48 @@ final class StretchRow {
         this.codec = codec;
         this.payload = payload;
         this.crc = Checksum.of(this);
+    }
+
+    /** A row found in a raw page: its key, then columns as in {@link #COLUMNS}. */
+    StretchRow(long key, List<@Nullable Object> values) {
+        firstCell = key;
+        cells = Math.toIntExact(Salvage.number(values, 1));
+        readings = Math.toIntExact(Salvage.number(values, 2));
+        lateCells = Salvage.number(values, 3);
+        firstEvent = Salvage.number(values, 4);
+        events = Math.toIntExact(Salvage.number(values, 5));
+        codec = Math.toIntExact(Salvage.number(values, 6));
+        crc = Salvage.number(values, 7);
+        payload = Salvage.bytes(values, 8);
+    }
+
+    private StretchRow(long firstCell, int cells, long firstEvent, int events, int codec, byte[] payload) {
+        this.firstCell = firstCell;
+        this.cells = cells;
+        this.readings = 0;
+        this.lateCells = 0;
+        this.firstEvent = firstEvent;
+        this.events = events;
+        this.codec = codec;
+        this.payload = payload;
+        this.crc = Checksum.of(this);
+    }
+
+    /** A row that stands for lost ones. */
+    static StretchRow lost(long firstCell, int cells) {
+        return new StretchRow(firstCell, cells, 0, 0, StretchCodec.LOST, new byte[0]);
+    }
+
+    /** This row without readings, with other events. */
+    StretchRow withEvents(long first, int number) {
+        return new StretchRow(firstCell, cells, first, number, codec, payload);
+    }
+
+    /** The row that takes this one's place when its readings are thinned away. */
+    StretchRow thinned() {
+        BitWriter out = new BitWriter();
+        out.varint(readings);
+        return new StretchRow(firstCell, cells, firstEvent, events, StretchCodec.THINNED, out.toArray());
     }
 
     static StretchRow of(ResultSet row) throws SQLException {
@@ -92,6 +135,10 @@ final class StretchRow {
 
     int codec() {
         return codec;
+    }
+
+    long crc() {
+        return crc;
     }
 
     /** The bytes themselves, not a copy. */

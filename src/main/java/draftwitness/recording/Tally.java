@@ -24,10 +24,6 @@ final class Tally {
         }
     }
 
-    void add(Run run) {
-        add(run.channel, run.step, run.size, run.times[0], run.times[run.size - 1]);
-    }
-
     /** Counts readings of one step; first and last time in time steps. */
     void add(int channel, Step step, long number, long first, long last) {
         readings[channel] += number;

@@ -25,6 +25,7 @@ public final class Verifier {
     private final List<Damage> damages = new ArrayList<>();
     private long rows;
     private long readings;
+    private long thinned;
     private long events;
     private long eventsAnnounced;
     private long firstCell;
@@ -54,6 +55,7 @@ public final class Verifier {
                 checkRows(database, header.session());
                 checkEvents(database);
                 finished = checkEnd(database);
+                checkOverview(database, header.session(), finished);
             }
         } catch (RecordingException e) {
             if (e.kind() != Kind.DAMAGED) {
@@ -112,6 +114,7 @@ public final class Verifier {
                 if (problem == null) {
                     rows++;
                     readings += row.readings();
+                    thinned += check.thinned;
                 } else {
                     damages.add(span(Part.STRETCH, row.firstCell(), row.firstCell(), row.endCell(), problem));
                 }
@@ -145,6 +148,28 @@ public final class Verifier {
         return new Damage(part, row, from * Slice.CELL_NANOS, to * Slice.CELL_NANOS, text);
     }
 
+    /** Only where the readings are good, since it is compared with them. */
+    private void checkOverview(Database database, SessionHeader session, boolean finished) throws RecordingException {
+        if (!damages.isEmpty()) {
+            return;
+        }
+        StretchCodec codec =
+                new StretchCodec(session.timeStepNanos(), session.channels().size());
+        try (PreparedStatement query = database.prepare(RowScan.sql())) {
+            OverviewCheck check = new OverviewCheck(database, session);
+            RowScan scan = new RowScan(query);
+            for (StretchRow row = scan.next(Long.MIN_VALUE); row != null; row = scan.next(row.endCell())) {
+                check.add(codec.decode(row, -1));
+            }
+            String problem = check.finish(endCell, finished);
+            if (problem != null) {
+                damages.add(whole(Part.OVERVIEW, problem));
+            }
+        } catch (SQLException e) {
+            throw Database.reading(file, e);
+        }
+    }
+
     private void checkEvents(Database database) {
         try {
             for (EventLog.Entry entry : EventLog.read(database, Long.MIN_VALUE, Long.MAX_VALUE)) {
@@ -172,7 +197,7 @@ public final class Verifier {
         if (said.isEmpty()) {
             return false;
         }
-        String found = EndMark.text(any ? endCell : 0, readings, events);
+        String found = EndMark.text(any ? endCell : 0, readings + thinned, events);
         if (!said.equals(found) && damages.isEmpty()) {
             damages.add(span(
                     Part.END,
@@ -189,6 +214,8 @@ public final class Verifier {
         private final StretchCodec codec;
         private final SessionHeader session;
         private final long[] lastTimes;
+        /** Readings that the row checked last had before it was thinned. */
+        private long thinned;
 
         RowCheck(StretchCodec codec, SessionHeader session, int channels) {
             this.codec = codec;
@@ -208,6 +235,7 @@ public final class Verifier {
             }
             try {
                 Stretch stretch = codec.decode(row, -1);
+                thinned = stretch.thinned;
                 return stretch.maxLate() == row.lateCells() ? order(stretch) : "late_cells is wrong";
             } catch (IndexOutOfBoundsException e) {
                 return "the row does not decode (" + e.getMessage() + ")";

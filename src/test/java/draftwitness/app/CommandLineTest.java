@@ -50,6 +50,7 @@ class CommandLineTest {
         record --out %/a.dwrec --source draft.switch=ascii-line@tcp:127.0.0.1:1 | 1   | 127.0.0.1:1
         record --out %/a.dwrec --source draft.switch=ascii-line@file:%/none    | 1    | no such file
         record --out %/a.dwrec --source draft.switch=ascii-line@simulated:nonesuch | 1 | nonesuch
+        record --out %/a.dwrec --source draft.switch=simulated-house@recording:%/none.dwrec --tap draft.switch=draft.switch.draft.switch | 1 | none.dwrec
         record --out %/ok.txt --source draft.switch=ascii-line@file:%/ok.txt   | 2    | is there already
         record --out %/no/a.dwrec --source draft.switch=ascii-line@file:%/ok.txt | 2  | no
         record --out %/a.dwrec --setup %/bad.toml                              | 2    | bad.toml:2: switch.set-pont
@@ -164,6 +165,34 @@ class CommandLineTest {
         Program.Result verified = Program.run(words("verify %/a.dwrec"));
         assertThat(verified.code()).isZero();
         assertThat(verified.out()).contains("50 readings").contains("intact");
+    }
+
+    @Test
+    void givenRecordingAsASource_whenRecordedAgain_thenTheSameReadings() {
+        assertThat(Program.run(words("simulate demo-house --for 20s --out %/a.dwrec"))
+                        .code())
+                .isZero();
+        Program.Result again =
+                Program.run(words("record --out %/b.dwrec --source old=simulated-house@recording:%/a.dwrec?speed=40"
+                        + " --tap draft.switch=old.draft.switch --tap contact.switch=old.contact.switch"
+                        + " --tap draft.inducer=old.draft.inducer --tap gas.manifold=old.gas.manifold"));
+        assertThat(again.code()).as(again.err()).isZero();
+        List<String> first = table("%/a.dwrec", "draft.switch [Pa]");
+        assertThat(first).hasSizeGreaterThan(900);
+        assertThat(table("%/b.dwrec", "draft.switch [Pa]")).isEqualTo(first);
+    }
+
+    /** Times and values of one column. */
+    private List<String> table(String file, String column) {
+        List<String> lines =
+                Program.run(words("export " + file + " --out -")).out().lines().toList();
+        int index = List.of(lines.get(0).split(",", -1)).indexOf(column);
+        return lines.stream()
+                .skip(1)
+                .map(l -> l.split(",", -1))
+                .filter(cells -> !cells[index].isEmpty())
+                .map(cells -> cells[0] + "," + cells[index])
+                .toList();
     }
 
     @Test

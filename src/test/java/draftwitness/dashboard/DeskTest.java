@@ -31,6 +31,21 @@ class DeskTest {
                 }
 
                 @Override
+                public void watch(WatchRequest request) {
+                    asked.add("watch");
+                }
+
+                @Override
+                public List<FoundSource> sources() {
+                    return List.of();
+                }
+
+                @Override
+                public List<RecentRecording> recent() {
+                    return List.of();
+                }
+
+                @Override
                 public void closed() {
                     asked.add("closed");
                 }

@@ -152,7 +152,7 @@ class LaneWriterTest {
     @Test
     void givenEveryTap_whenNamed_thenThereAreWordsForIt() {
         for (Tap tap : Tap.values()) {
-            assertThat(LaneWriter.title(tap)).isNotBlank();
+            assertThat(LaneTitles.of(tap)).isNotBlank();
         }
     }
 }

@@ -8,8 +8,10 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 class DecodeTraceTest {
-    private static DecodeTrace trace(String spec, byte[] bytes) throws InputException {
-        return DecodeTrace.of(DriverCatalog.shipped().find(spec), bytes, "");
+    private final DriverCatalog catalog = DriverCatalog.shipped();
+
+    private DecodeTrace trace(String spec, byte[] bytes) throws InputException {
+        return DecodeTrace.of(catalog.find(spec), bytes, "");
     }
 
     @Test
@@ -71,14 +73,22 @@ class DecodeTraceTest {
     }
 
     @Test
+    void givenSentence_whenTraced_thenTheFirstOneCountsToo() throws InputException {
+        byte[] bytes = "$IIXDR,P,249.1,P,DP1*4B\r\n".getBytes(StandardCharsets.US_ASCII);
+
+        assertThat(trace("nmea-xdr", bytes).rows().get(0).what()).isEqualTo("pressure 249.1 Pa");
+    }
+
+    @Test
     void givenAnyDriverAndAnyBytes_whenTraced_thenRowsCoverThemWithoutGapOrOverlap() throws InputException {
         Random random = new Random(11);
-        for (DriverCatalog.Entry entry : DriverCatalog.shipped().list()) {
+        for (DriverCatalog.Entry entry : catalog.list()) {
+            Driver driver = catalog.find(entry.name());
             for (int i = 0; i < 300; i++) {
                 byte[] bytes = new byte[random.nextInt(400)];
                 random.nextBytes(bytes);
                 int next = 0;
-                for (DecodeTrace.Row row : trace(entry.name(), bytes).rows()) {
+                for (DecodeTrace.Row row : DecodeTrace.of(driver, bytes, "").rows()) {
                     assertThat(row.offset()).as(entry.name()).isEqualTo(next);
                     next += row.length();
                 }

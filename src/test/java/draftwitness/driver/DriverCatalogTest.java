@@ -165,4 +165,22 @@ class DriverCatalogTest {
 
         assertThat(Chunking.decode(driver, "\nDP=-5.0 Pa\nP=-6\n").readings).containsExactly("0: -5.0 Pa");
     }
+
+    @Test
+    void givenListOfUnits_whenAnotherUnitComes_thenTheLineIsDropped() throws InputException, IOException {
+        Driver driver = load(LINE + "units = [\"Pa\", \"kPa\"]\n");
+
+        assertThat(Chunking.decode(driver, "\n-5 Pa\n-5hPa\n-5 kPa\n-6\n").readings)
+                .containsExactly("0: -5 Pa", "0: -5 kPa", "0: -6 Pa");
+    }
+
+    @Test
+    void givenVariantsForGuessing_whenAskedFor_thenEachIsUsable() throws InputException {
+        DriverCatalog catalog = DriverCatalog.shipped();
+
+        assertThat(catalog.variants()).contains("ascii-line?decimal-comma=true");
+        for (String variant : catalog.variants()) {
+            assertThat(catalog.find(variant).readings()).as(variant).isNotEmpty();
+        }
+    }
 }

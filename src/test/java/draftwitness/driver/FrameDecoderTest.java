@@ -4,12 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import draftwitness.input.InputException;
+import draftwitness.reading.Decimal;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class FrameDecoderTest {
     @TempDir
@@ -184,6 +188,32 @@ class FrameDecoderTest {
         assertThat(log.events).endsWith("PARTIAL 4");
     }
 
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            # parameters in the description                                                  | check of 31..39
+            method = "crc";width = 16;poly = 0x1021;init = 0xFFFF                              | 29 B1
+            method = "crc";name = "crc-16/ibm-3740"                                            | 29 B1
+            method = "crc";width = 16;poly = 0x8005;reflect-in = true;reflect-out = true       | BB 3D
+            method = "crc";width = 32;poly = 0x04C11DB7;init = 0xFFFFFFFF;reflect-in = true;reflect-out = true;xor-out = 0xFFFFFFFF | CB F4 39 26
+            method = "crc";width = 8;poly = 7                                                  | F4
+            method = "sum"                                                                     | DD
+            method = "sum";width = 16                                                          | 01 DD
+            method = "sum";complement = "twos"                                                 | 23
+            method = "sum";complement = "ones"                                                 | 22
+            method = "xor"                                                                     | 31
+            """)
+    void givenChecksumByParameters_whenTheCheckTextIsSent_thenItAgrees(String keys, String check)
+            throws InputException, IOException {
+        // CRCs: RevEng catalogue; sum 0x31 + ... + 0x39 = 0x1DD and its complements, exclusive-or 0x31, by hand
+        byte[] bytes = Hex.bytes("31 32 33 34 35 36 37 38 39 " + check.strip());
+        String text = "[frame]\nlength = " + bytes.length + "\norder = \"big\"\n[checksum]\n" + keys.replace(';', '\n')
+                + "\n" + reading(0);
+
+        assertThat(Chunking.decode(load(text), bytes).readings).containsExactly("0: " + 0x3132 + " Pa");
+        bytes[4] ^= 1;
+        assertThat(Chunking.decode(load(text), bytes).readings).isEmpty();
+    }
+
     @Test
     void givenNothingThatTellsTheStart_whenRead_thenTheDescriptionIsRefused() {
         assertThatThrownBy(() -> load("[frame]\nlength = 2\n" + reading(0)))
@@ -213,5 +243,25 @@ class FrameDecoderTest {
             assertThat(RandomCases.feed(driver, 4, 1_000_000, 1100, good).readings)
                     .isNotEmpty();
         }
+    }
+
+    @Test
+    void givenDamagedStream_whenDecoded_thenItIsReadAsAPlainScanWouldReadIt() throws InputException {
+        byte[] stream = new RandomCases(22, List.of(Hex.bytes(ONE), Hex.bytes(TWO))).stream(100_000);
+        List<String> scanned = new ArrayList<>();
+        for (int i = 0; i + 5 <= stream.length; i++) {
+            int low = stream[i + 2] & 0xFF;
+            boolean whole = (stream[i] & 0xFF) == 0xAA
+                    && stream[i + 1] == 0x55
+                    && ((low + stream[i + 3]) & 0xFF) == (stream[i + 4] & 0xFF);
+            if (whole) {
+                scanned.add("0: " + new Decimal(stream[i + 3] * 256 + low, 1) + " Pa");
+                i += 4;
+            }
+        }
+
+        assertThat(Chunking.run(shipped(""), List.of(stream)).readings)
+                .hasSizeGreaterThan(10_000)
+                .isEqualTo(scanned);
     }
 }

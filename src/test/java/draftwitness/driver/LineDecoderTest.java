@@ -3,8 +3,13 @@ package draftwitness.driver;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import draftwitness.input.InputException;
+import draftwitness.reading.Decimal;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -58,6 +63,10 @@ class LineDecoderTest {
             '12-',                ''
             '12 degC',            ''
             '12 furlong',         ''
+            '-0.00249 bar',       '0: -2.49 mbar'
+            '-3 bar',             '0: -3000 mbar'
+            '-1.25 cmH2O',        '0: -12.5 mmH2O'
+            '9e18 bar',           ''
             '-312,4',             ''
             '0x12',               ''
             '12 34',              ''
@@ -188,5 +197,41 @@ class LineDecoderTest {
         DecodeLog log = RandomCases.feed(driver("ascii-table"), 1, 1_000_000, 300, good);
 
         assertThat(log.readings).isNotEmpty();
+    }
+
+    @Test
+    void givenDamagedStream_whenDecoded_thenItIsReadAsAPlainRuleWouldReadIt() throws InputException {
+        List<byte[]> good = List.of(
+                "-312.4 Pa\r\n".getBytes(StandardCharsets.US_ASCII), "> 12.50\n".getBytes(StandardCharsets.US_ASCII));
+        byte[] stream = new RandomCases(21, good).stream(100_000);
+
+        DecodeLog log = Chunking.run(driver("ascii-line"), List.of(stream));
+
+        assertThat(log.readings).hasSizeGreaterThan(15_000).isEqualTo(plainRule(stream));
+    }
+
+    /** A blank that became h or k makes another unit of pascals: text without a checksum cannot tell. */
+    private static String unit(String text) {
+        return text.isEmpty() || text.toLowerCase(Locale.ROOT).startsWith("p")
+                ? " Pa"
+                : " " + text.substring(0, 1).toLowerCase(Locale.ROOT) + "Pa";
+    }
+
+    /** The same rule written a second time: lines between line ends, each either wholly a number or nothing. */
+    private static List<String> plainRule(byte[] stream) {
+        String idleAndPrompt = "[\\x00\\x11\\x13\\xFF]*(?:[> ]*>)?[ \t]*";
+        String number = "([-+]?)[ \t]*(\\d+\\.?\\d*|\\.\\d+)((?:[eE][-+]?\\d+)?)";
+        String unit = "(?:(?:[ \t\"'][ \t.\"']*)?((?:[hHkK][ .\"']*)?[pP][ .\"']*[aA])[ .\"']*)?[ \t]*";
+        Pattern line = Pattern.compile(idleAndPrompt + number + unit);
+        List<String> out = new ArrayList<>();
+        String[] lines = new String(stream, StandardCharsets.ISO_8859_1).split("[\r\n]", -1);
+        for (int i = 1; i < lines.length - 1; i++) {
+            Matcher matcher = line.matcher(lines[i]);
+            if (lines[i].length() <= 256 && matcher.matches()) {
+                Decimal.parse(matcher.group(1) + matcher.group(2) + matcher.group(3))
+                        .ifPresent(d -> out.add("0: " + d + unit(matcher.group(4) == null ? "" : matcher.group(4))));
+            }
+        }
+        return out;
     }
 }

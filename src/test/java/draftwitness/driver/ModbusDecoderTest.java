@@ -206,6 +206,19 @@ class ModbusDecoderTest {
         assertThat(talk.log.bytes).isEqualTo(5000);
     }
 
+    @Test
+    void givenAnswerOnItsWay_whenRestartedInStep_thenItIsStillTheAnswer() throws InputException, IOException {
+        Decoder decoder = three().newDecoder();
+        DecodeLog log = new DecodeLog();
+        decoder.restart(0);
+        assertThat(decoder.due(SECOND, log)).isPresent();
+        decoder.restartInStep(SECOND + 1);
+        decoder.decode(new draftwitness.reading.Chunk(REPLY, 0, REPLY.length, SECOND + 1), log);
+        decoder.due(2 * SECOND, log);
+
+        assertThat(log.readings).containsExactly("0: 555 Pa", "1: 0 Pa", "2: 100 Pa");
+    }
+
     /**
      * t3.5 by "MODBUS over Serial Line Specification and Implementation Guide V1.02", section 2.5.1.1: 11-bit
      * characters, fixed above 19200 baud.
@@ -224,6 +237,16 @@ class ModbusDecoderTest {
 
         DecodeLog log = RandomCases.feed(driver, 5, 1_000_000, 256, List.of(REPLY, Hex.bytes("11 83 02 C1 34")));
 
+        DecodeLog heard = RandomCases.feed(
+                driver.newListener(),
+                10,
+                1_000_000,
+                512,
+                List.of(REPLY, Hex.bytes("11 03 00 6B 00 03 76 87")),
+                List.of(""));
+        assertThat(heard.readings)
+                .isNotEmpty()
+                .allMatch(r -> List.of("0: 555 Pa", "1: 0 Pa", "2: 100 Pa").contains(r));
         assertThat(log.faults).containsKeys(Fault.STRAY_ANSWER, Fault.NO_ANSWER, Fault.BAD_CHECKSUM);
         assertThat(log.readings)
                 .allMatch(r -> List.of("0: 555 Pa", "1: 0 Pa", "2: 100 Pa").contains(r));

@@ -56,6 +56,8 @@ class NumberFieldTest {
             type="float32"                               | 7F 7F FF FF             | NOT_A_READING
             type="int16";no-value=[0x7FFF]               | 7F FF                   | NO_VALUE 0
             type="int16";over-range=[-32768]             | 80 00                   | OVER_RANGE 0
+            type="int16";over-range=[0x8000]             | 80 00                   | OVER_RANGE 0
+            type="int16";scale=0.1;max=100               | 03 E9                   | OVER_RANGE 0
             type="int16";scale=0.1;min=-300              | F3 CC                   | OVER_RANGE 0
             type="int16";scale=0.016666666666666666      | F3 CC                   | 0: -52.067 Pa
             """)

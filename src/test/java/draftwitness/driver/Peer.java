@@ -139,5 +139,6 @@ final class Peer implements AutoCloseable {
         }
         socat.destroy();
         heldOpen.close();
+        Files.deleteIfExists(device);
     }
 }

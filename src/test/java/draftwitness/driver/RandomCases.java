@@ -6,7 +6,7 @@ import draftwitness.reading.Chunk;
 import java.util.List;
 import java.util.Random;
 
-/** Seeded random bytes: pure noise, pieces of good messages, and good messages with a few bytes hurt. */
+/** Seeded random bytes: pure noise, good messages, pieces of them, and good messages with one byte hurt. */
 final class RandomCases {
     private final Random random;
     private final List<byte[]> good;
@@ -19,7 +19,7 @@ final class RandomCases {
     /** The next input, 0 to some dozens of bytes. */
     byte[] next() {
         byte[] base = good.get(random.nextInt(good.size())).clone();
-        switch (random.nextInt(4)) {
+        switch (random.nextInt(5)) {
             case 0 -> {
                 base = new byte[random.nextInt(40)];
                 random.nextBytes(base);
@@ -29,9 +29,21 @@ final class RandomCases {
                 base = java.util.Arrays.copyOfRange(base, from, from + random.nextInt(base.length - from + 1));
             }
             case 2 -> base[random.nextInt(base.length)] ^= (byte) (1 << random.nextInt(8));
+            case 3 -> {
+                // whole
+            }
             default -> base[random.nextInt(base.length)] = (byte) random.nextInt(256);
         }
         return base;
+    }
+
+    /** So many inputs one after the other. */
+    byte[] stream(int inputs) {
+        java.io.ByteArrayOutputStream out = new java.io.ByteArrayOutputStream();
+        for (int i = 0; i < inputs; i++) {
+            out.writeBytes(next());
+        }
+        return out.toByteArray();
     }
 
     /**
@@ -45,8 +57,12 @@ final class RandomCases {
     /** The same, each input from one of the endpoints. */
     static DecodeLog feed(
             Driver driver, long seed, int inputs, int ceiling, List<byte[]> good, List<String> endpoints) {
+        return feed(driver.newDecoder(), seed, inputs, ceiling, good, endpoints);
+    }
+
+    static DecodeLog feed(
+            Decoder decoder, long seed, int inputs, int ceiling, List<byte[]> good, List<String> endpoints) {
         RandomCases cases = new RandomCases(seed, good);
-        Decoder decoder = driver.newDecoder();
         DecodeLog log = new DecodeLog();
         long given = 0;
         long now = 0;

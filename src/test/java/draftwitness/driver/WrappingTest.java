@@ -2,7 +2,9 @@ package draftwitness.driver;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayOutputStream;
 import java.util.Arrays;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -72,5 +74,53 @@ class WrappingTest {
             """)
     void givenSlip_whenUnwrapped_thenPublishedDataComesOut(String wire, String data) {
         assertThat(unwrap(Wrapping.SLIP, Hex.bytes(wire))).isEqualTo(data);
+    }
+
+    @Test
+    void givenRandomData_whenWrappedAndUnwrapped_thenItIsTheSame() {
+        Random random = new Random(12);
+        for (int i = 0; i < 20_000; i++) {
+            byte[] data = new byte[random.nextInt(600)];
+            random.nextBytes(data);
+            for (int k = 0; k < data.length; k++) {
+                if (random.nextInt(3) == 0) {
+                    data[k] = (byte) new int[] {0, 0xC0, 0xDB, 1}[random.nextInt(4)];
+                }
+            }
+            assertThat(unwrap(Wrapping.COBS, cobs(data))).as("case " + i).isEqualTo(Hex.text(data));
+            assertThat(unwrap(Wrapping.SLIP, slip(data))).as("case " + i).isEqualTo(Hex.text(data));
+        }
+    }
+
+    /** Runs of up to 254 bytes without zero, each after its length plus one; a zero follows all but full runs. */
+    private static byte[] cobs(byte[] data) {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        int at = 0;
+        boolean more = true;
+        while (more) {
+            int n = 0;
+            while (n < 254 && at + n < data.length && data[at + n] != 0) {
+                n++;
+            }
+            out.write(n + 1);
+            out.write(data, at, n);
+            at += n;
+            boolean zero = n < 254 && at < data.length;
+            at += zero ? 1 : 0;
+            more = zero || at < data.length;
+        }
+        return out.toByteArray();
+    }
+
+    private static byte[] slip(byte[] data) {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        for (byte b : data) {
+            switch (b & 0xFF) {
+                case 0xC0 -> out.writeBytes(Hex.bytes("DB DC"));
+                case 0xDB -> out.writeBytes(Hex.bytes("DB DD"));
+                default -> out.write(b);
+            }
+        }
+        return out.toByteArray();
     }
 }

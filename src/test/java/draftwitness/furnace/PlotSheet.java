@@ -30,7 +30,7 @@ final class PlotSheet {
     private static final int HEIGHT = 236;
     private static final int LEFT = 52;
     private static final int PLOT = WIDTH - LEFT - 10;
-    private static final Band DRAFT = new Band(166, 132, -600, 60);
+    private static final Band DRAFT = new Band(166, 134, -500, 240);
     private static final Band GAS = new Band(192, 36, 0, 2600);
     private static final Band FLAME = new Band(192, 36, 0, 6);
     private static final Color[] COLOURS = {
@@ -135,12 +135,12 @@ final class PlotSheet {
     private static void labels(Graphics2D g, Panel panel, Simulation run) {
         g.setColor(new Color(0xDDDDDD));
         g.drawRect(0, 0, WIDTH - 1, HEIGHT - 1);
-        for (int p = -600; p <= 0; p += 100) {
+        for (int p = -500; p <= 200; p += 100) {
             g.drawLine(LEFT, DRAFT.y(p), LEFT + PLOT, DRAFT.y(p));
         }
         g.setColor(Color.DARK_GRAY);
         g.setFont(new Font(Font.SANS_SERIF, Font.PLAIN, 10));
-        for (int p = -600; p <= 0; p += 200) {
+        for (int p = -400; p <= 200; p += 200) {
             g.drawString(p + " Pa", 6, DRAFT.y(p) + 4);
         }
         g.drawString(String.format("%.0f ... %.0f s   %s", panel.from(), panel.to(), outcomes(run)), LEFT, 27);

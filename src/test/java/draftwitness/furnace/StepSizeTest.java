@@ -31,7 +31,7 @@ final class StepSizeTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"healthy-calm", "demo-house"})
+    @ValueSource(strings = {"healthy-calm", "demo-house", "wind-at-terminal-severe", "trap-dry-mild"})
     void givenHalfTheStep_whenRun_thenResultsWithinATenthOfAPercent(String name) throws InputException {
         House house = Scenarios.find(name).house();
         double[] coarse = results(house, 1, 270);

@@ -44,19 +44,30 @@ final class RandomSessions {
 
     /** Slices of so many cells, from a first cell on. */
     static List<Slice> slices(SessionHeader header, long seed, long firstCell, int cells) {
-        return slices(header, seed, firstCell, cells, true);
+        return slices(header, seed, firstCell, cells, true, false);
     }
 
     /** The same without counts of 64 bits, which no table can hold in a finer step. */
     static List<Slice> tame(SessionHeader header, long seed, long firstCell, int cells) {
-        return slices(header, seed, firstCell, cells, false);
+        return slices(header, seed, firstCell, cells, false, false);
     }
 
-    private static List<Slice> slices(SessionHeader header, long seed, long firstCell, int cells, boolean wild) {
+    /** Both: for tables, long but small. */
+    static List<Slice> tameAndSlow(SessionHeader header, long seed, long firstCell, int cells) {
+        return slices(header, seed, firstCell, cells, false, true);
+    }
+
+    /** A session of a few readings a second, long but small. */
+    static List<Slice> slow(SessionHeader header, long seed, long firstCell, int cells) {
+        return slices(header, seed, firstCell, cells, true, true);
+    }
+
+    private static List<Slice> slices(
+            SessionHeader header, long seed, long firstCell, int cells, boolean wild, boolean slow) {
         Random random = new Random(seed);
         List<Gauge> gauges = new ArrayList<>();
         for (int c = 0; c < header.channels().size(); c++) {
-            gauges.add(new Gauge(c, header, random, firstCell, wild));
+            gauges.add(new Gauge(c, header, random, firstCell, wild, slow));
         }
         Slicer slicer = new Slicer(header.channels(), firstCell);
         List<Slice> slices = new ArrayList<>();
@@ -64,7 +75,7 @@ final class RandomSessions {
             for (Gauge gauge : gauges) {
                 gauge.fill(slicer, cell);
             }
-            if (random.nextInt(15) == 0) {
+            if (random.nextInt(slow ? 150 : 15) == 0) {
                 SourceState[] states = SourceState.values();
                 slicer.add(new SourceEvent(
                         "gauge",
@@ -92,7 +103,7 @@ final class RandomSessions {
         private long ideal;
         private long last;
 
-        Gauge(int channel, SessionHeader header, Random random, long firstCell, boolean wild) {
+        Gauge(int channel, SessionHeader header, Random random, long firstCell, boolean wild, boolean slow) {
             this.channel = channel;
             this.random = random;
             this.timeStep = header.timeStepNanos();
@@ -101,7 +112,7 @@ final class RandomSessions {
                     ? new Unit[] {own, Unit.PASCAL, Unit.INCH_OF_WATER, Unit.MILLIBAR}
                     : new Unit[] {own};
             long[] periods = {1_000_000, 20_000_000, 100_000_000, 333_333_333, 2_000_000_000};
-            this.period = periods[random.nextInt(periods.length)];
+            this.period = slow ? 333_333_333 : periods[random.nextInt(periods.length)];
             this.jitter = random.nextBoolean() ? 0 : Math.max(1, period / 20);
             this.wild = wild && random.nextInt(6) == 0;
             this.changing = random.nextInt(3) == 0;

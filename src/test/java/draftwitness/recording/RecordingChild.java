@@ -14,7 +14,7 @@ final class RecordingChild {
     static Process start(List<String> before, String... arguments) throws Exception {
         List<String> command = new ArrayList<>(before);
         command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-        command.addAll(List.of("-Xmx64m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-cp"));
+        command.addAll(List.of("-Xmx192m", "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-cp"));
         command.add(System.getProperty("java.class.path"));
         command.add(RecordingChild.class.getName());
         command.addAll(List.of(arguments));

@@ -17,6 +17,7 @@ import java.util.Arrays;
 public final class Pty implements AutoCloseable {
     private static final int O_RDWR = 2;
     private static final int O_NOCTTY = 0x100;
+    private static final int POLLIN = 1;
     private static final LibC C = Native.load("c", LibC.class);
 
     /** The few calls of the C library that make a pseudo-terminal. */
@@ -40,6 +41,9 @@ public final class Pty implements AutoCloseable {
         long write(int fd, byte[] bytes, long length);
 
         long read(int fd, byte[] bytes, long length);
+
+        /** One {@code struct pollfd}: the descriptor, then events in the low and results in the high half of an int. */
+        int poll(int[] pollfd, int count, int timeoutMillis);
 
         int close(int fd);
     }
@@ -99,6 +103,13 @@ public final class Pty implements AutoCloseable {
 
     public void send(String text) throws IOException {
         send(text.getBytes(StandardCharsets.ISO_8859_1));
+    }
+
+    /** What the program has sent so far and was not taken yet; never waits. */
+    public byte[] sentByProgram() {
+        byte[] buffer = new byte[4096];
+        int n = C.poll(new int[] {master, POLLIN}, 1, 0) > 0 ? (int) C.read(master, buffer, buffer.length) : 0;
+        return Arrays.copyOf(buffer, Math.max(0, n));
     }
 
     /** Unplugs the instrument. */

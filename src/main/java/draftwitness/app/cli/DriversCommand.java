@@ -10,6 +10,7 @@ import picocli.CommandLine.Mixin;
 /** {@code drivers}: which instruments can be read. */
 @Command(
         name = "drivers",
+        subcommands = DriversCheckCommand.class,
         mixinStandardHelpOptions = true,
         description = "Lists the drivers: which instruments can be read, and the parameters each takes.")
 final class DriversCommand implements Callable<Integer> {

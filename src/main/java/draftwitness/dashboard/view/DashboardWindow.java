@@ -7,8 +7,11 @@ import draftwitness.dashboard.Desk;
 import draftwitness.dashboard.Questions;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.Settings;
+import draftwitness.dashboard.SetupEditor;
+import draftwitness.dashboard.StartModel;
 import draftwitness.dashboard.Words;
 import java.awt.BorderLayout;
+import java.awt.CardLayout;
 import java.awt.Dimension;
 import java.awt.GraphicsEnvironment;
 import java.awt.Rectangle;
@@ -17,13 +20,14 @@ import java.awt.event.WindowEvent;
 import java.nio.file.Path;
 import java.time.ZoneOffset;
 import javax.swing.BorderFactory;
+import javax.swing.JComponent;
 import javax.swing.JFrame;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
+import javax.swing.ScrollPaneConstants;
 import javax.swing.SwingUtilities;
 import javax.swing.Timer;
 import javax.swing.WindowConstants;
-import org.jspecify.annotations.Nullable;
 
 /** The dashboard's window. Looks at its model fifteen times a second and paints what is new. Event dispatch thread. */
 public final class DashboardWindow {
@@ -32,24 +36,31 @@ public final class DashboardWindow {
 
     private final DashboardModel model;
     private final Desk desk;
+    private final StartModel start;
     private final JFrame window = new JFrame(Words.get("app.name"));
     private final Timer timer = new Timer(REFRESH_MILLIS, e -> refresh());
-    private @Nullable Parts parts;
+    private boolean editing;
+    private Parts parts;
 
     /** The components, made anew when theme or text size change. */
     private record Parts(
             Look look,
             TopBar top,
             BannerBar banner,
+            JPanel cards,
+            StartView start,
+            SetupView setup,
             LanesView lanes,
             TimeAxisView axis,
             OverviewView overview,
             TransportBar transport) {}
 
-    private DashboardWindow(DashboardModel model, Desk desk) {
+    private DashboardWindow(DashboardModel model, Desk desk, StartModel start) {
         this.model = model;
         this.desk = desk;
-        build();
+        this.start = start;
+        this.parts = makeParts();
+        arrange(parts);
         window.setDefaultCloseOperation(WindowConstants.DO_NOTHING_ON_CLOSE);
         window.addWindowListener(new WindowAdapter() {
             @Override
@@ -63,82 +74,101 @@ public final class DashboardWindow {
      * Opens the window.
      *
      * @param model what it shows
-     * @param chooser starts demo and recordings, and is told when the window has closed
+     * @param chooser starts demo, instruments and recordings, and is told when the window has closed
+     * @param setups keeps the setups of appliances
      * @param folder where recordings are looked for first
      */
-    public static DashboardWindow open(DashboardModel model, SessionChooser chooser, Path folder) {
+    public static DashboardWindow open(
+            DashboardModel model, SessionChooser chooser, SetupEditor.Store setups, Path folder) {
         SwingQuestions questions = new SwingQuestions(folder);
-        DashboardWindow window = open(model, chooser, questions);
+        DashboardWindow window = open(model, chooser, setups, questions);
         questions.ownedBy(window.window);
         return window;
     }
 
     /** Opens the window with questions asked in another way than by dialogs. */
-    static DashboardWindow open(DashboardModel model, SessionChooser chooser, Questions questions) {
-        ThemeSetup.install(model.settings().theme());
-        DashboardWindow window = new DashboardWindow(model, new Desk(model, chooser, questions));
+    static DashboardWindow open(
+            DashboardModel model, SessionChooser chooser, SetupEditor.Store setups, Questions questions) {
+        ThemeSetup.install(model.settings());
+        StartModel start = new StartModel(chooser, new SetupEditor(setups));
+        DashboardWindow window = new DashboardWindow(model, new Desk(model, chooser, questions), start);
         window.show();
         return window;
     }
 
     private void show() {
         Rectangle screen = GraphicsEnvironment.getLocalGraphicsEnvironment().getMaximumWindowBounds();
-        Look look = ThemeSetup.look(model.settings());
         window.setSize(
-                Math.min(screen.width, look.px(USUAL_SIZE.width)), Math.min(screen.height, look.px(USUAL_SIZE.height)));
+                Math.min(screen.width, parts.look().px(USUAL_SIZE.width)),
+                Math.min(screen.height, parts.look().px(USUAL_SIZE.height)));
         window.setLocationRelativeTo(null);
         window.setVisible(true);
-        focusLanes();
+        parts.lanes().requestFocusInWindow(); // keys work at once, and no button looks pressed by mistake
         timer.start();
         refresh();
     }
 
-    /** Keys work at once, and no button looks pressed by mistake. */
-    private void focusLanes() {
-        if (parts != null) {
-            parts.lanes().requestFocusInWindow();
-        }
-    }
-
-    private Parts build() {
+    private Parts makeParts() {
         Settings settings = model.settings();
         Look look = ThemeSetup.look(settings);
         ChartFrame nothing = ChartFrame.empty(ZoneOffset.UTC);
         LanesView lanes = new LanesView(model, nothing, look);
-        Parts p = new Parts(
+        return new Parts(
                 look,
                 new TopBar(model, desk, look, this::rebuild),
                 new BannerBar(model, look),
+                new JPanel(new CardLayout()),
+                new StartView(start, desk, look, () -> edit(true)),
+                new SetupView(start.setup(), model, look, () -> edit(false)),
                 lanes,
                 new TimeAxisView(lanes),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
-        parts = p;
+    }
+
+    private void arrange(Parts p) {
         JPanel head = new JPanel(new BorderLayout());
         head.add(p.top(), BorderLayout.CENTER);
         head.add(p.banner(), BorderLayout.SOUTH);
-        JScrollPane scroll = new JScrollPane(p.lanes());
-        scroll.setBorder(BorderFactory.createEmptyBorder(0, look.px(10), 0, look.px(10)));
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
-        foot.add(p.transport(), BorderLayout.SOUTH);
+        JPanel watch = new JPanel(new BorderLayout());
+        watch.add(scroll(p.lanes(), p.look().px(10)), BorderLayout.CENTER);
+        watch.add(foot, BorderLayout.SOUTH);
+        p.cards().add(scroll(p.start(), 0), "start");
+        p.cards().add(scroll(p.setup(), 0), "setup");
+        p.cards().add(watch, "watch");
         JPanel all = new JPanel(new BorderLayout());
         all.add(head, BorderLayout.NORTH);
-        all.add(scroll, BorderLayout.CENTER);
-        all.add(foot, BorderLayout.SOUTH);
+        all.add(p.cards(), BorderLayout.CENTER);
+        all.add(p.transport(), BorderLayout.SOUTH);
         window.setContentPane(all);
         Keys.install(window.getRootPane(), model, desk, this::rebuild);
-        return p;
+    }
+
+    private static JScrollPane scroll(JComponent view, int side) {
+        JScrollPane pane = new JScrollPane(view);
+        pane.setBorder(BorderFactory.createEmptyBorder(0, side, 0, side));
+        pane.setHorizontalScrollBarPolicy(ScrollPaneConstants.HORIZONTAL_SCROLLBAR_NEVER);
+        pane.getVerticalScrollBar().setUnitIncrement(24);
+        return pane;
     }
 
     /** Puts a chosen theme or text size into force. */
     private void rebuild() {
-        ThemeSetup.install(model.settings().theme());
-        build();
+        ThemeSetup.install(model.settings());
+        parts = makeParts();
+        arrange(parts);
         SwingUtilities.updateComponentTreeUI(window);
         window.revalidate();
-        focusLanes();
+        refresh();
+        parts.lanes().requestFocusInWindow();
+    }
+
+    private void edit(boolean on) {
+        editing = on;
+        parts.setup().refresh();
         refresh();
     }
 
@@ -146,19 +176,31 @@ public final class DashboardWindow {
     void refresh() {
         desk.tick();
         Parts p = parts;
-        if (p == null || !window.isShowing() || (window.getExtendedState() & JFrame.ICONIFIED) != 0) {
+        if (!window.isShowing() || (window.getExtendedState() & JFrame.ICONIFIED) != 0) {
             return; // a hidden chart does no work
         }
         Controls controls = model.controls();
         p.top().show(controls);
         p.banner().show(controls);
         p.transport().show(controls);
+        p.transport().setVisible(controls.opened());
+        window.setTitle(Words.get("window.title", controls.title()));
+        boolean atStart = model.isAtStart();
+        editing &= atStart;
+        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : "watch");
+        if (atStart) {
+            p.start().refresh();
+        } else {
+            showFrame(p);
+        }
+    }
+
+    private void showFrame(Parts p) {
         ChartFrame frame = model.frame(p.lanes().stripColumns(), p.overview().columns());
         if (p.lanes().show(frame, p.look())) {
             p.axis().repaint();
         }
         p.overview().show(frame, p.look());
-        window.setTitle(Words.get("window.title", controls.title()));
     }
 
     /** Closes; asks first when a recording is running, and finishes it. */
@@ -167,6 +209,11 @@ public final class DashboardWindow {
             timer.stop();
             window.dispose();
         });
+    }
+
+    /** The start screen's model, for tests. */
+    StartModel start() {
+        return start;
     }
 
     /** The frame, for tests. */

@@ -42,7 +42,13 @@ final class Keys {
             model.choose(model.settings().theme().other());
             themeChanged.run();
         });
-        keys.bind("ESCAPE", model::dismissBanner);
+        keys.bind("control H", model::toggleStart);
+        keys.bind("control M", model::toggleMeasuring);
+        keys.bind("ESCAPE", () -> {
+            if (!model.clearMeasure()) {
+                model.dismissBanner();
+            }
+        });
     }
 
     private static void zoom(DashboardModel model, double factor) {

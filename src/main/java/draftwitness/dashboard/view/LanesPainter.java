@@ -106,11 +106,9 @@ final class LanesPainter {
         }
         for (LevelLine line : lane.lines()) {
             level(graphics, plot, lane, line);
-        }
-        traces.paint(graphics, plot, window, lane);
-        for (LevelLine line : lane.lines()) {
             levelLabel(graphics, plot, lane, line);
         }
+        traces.paint(graphics, plot, window, lane); // last: no label hides a reading
     }
 
     private void zero(Graphics2D graphics, Rectangle plot, LaneFrame lane) {

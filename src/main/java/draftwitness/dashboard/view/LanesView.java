@@ -4,44 +4,37 @@ import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.LaneFrame;
 import draftwitness.dashboard.Words;
-import java.awt.Cursor;
 import java.awt.Dimension;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
 import java.awt.Rectangle;
-import java.awt.event.MouseAdapter;
-import java.awt.event.MouseEvent;
-import java.awt.event.MouseWheelEvent;
 import java.util.ArrayList;
 import java.util.List;
 import javax.accessibility.AccessibleRole;
 import javax.swing.Scrollable;
 
 /**
- * All lanes: figures and strips. Shows the frame given last; dragging moves the part shown, the wheel zooms at the
- * pointer. Event dispatch thread.
+ * All lanes: figures and strips. Shows the frame given last; what hands do to it is in {@link LanesHand}. Event
+ * dispatch thread.
  */
 final class LanesView extends Painted implements Scrollable {
-    private static final double WHEEL_FACTOR = 1.2;
-
-    private final transient DashboardModel model;
     private final transient List<LaneHeaderView> headers = new ArrayList<>();
     private transient ChartFrame frame;
     private transient Look look;
 
     LanesView(DashboardModel model, ChartFrame empty, Look look) {
         super(AccessibleRole.PANEL);
-        this.model = model;
         this.frame = empty;
         this.look = look;
         setName("lanes");
         setFocusable(true);
         getAccessibleContext().setAccessibleName(Words.get("lanes.name"));
         getAccessibleContext().setAccessibleDescription(Words.get("lanes.help"));
-        Dragging dragging = new Dragging();
-        addMouseListener(dragging);
-        addMouseMotionListener(dragging);
-        addMouseWheelListener(dragging);
+        LanesHand hand = new LanesHand(this, model);
+        addMouseListener(hand);
+        addMouseMotionListener(hand);
+        addMouseWheelListener(hand);
+        LanesHand.bindKeys(this, model);
     }
 
     /** Pixel columns of a strip on the screen this is on; what to ask a frame for. */
@@ -111,42 +104,17 @@ final class LanesView extends Painted implements Scrollable {
         g.setColor(Look.color(look.palette().ground()));
         g.fillRect(0, 0, getWidth(), getHeight());
         if (!frame.lanes().isEmpty()) {
-            new LanesPainter(look).paint((Graphics2D) g, layoutNow(), frame);
+            LanesLayout layout = layoutNow();
+            new LanesPainter(look).paint((Graphics2D) g, layout, frame);
+            new ProbePainter(look).paint((Graphics2D) g, layout, frame);
         }
     }
 
     /** The session time under an x position. */
-    private long timeAt(int x) {
+    long timeAt(int x) {
         Rectangle axis = layoutNow().timeAxis();
         double share = (x - axis.x) / (double) Math.max(1, axis.width);
         return frame.window().fromNanos() + Math.round(share * frame.window().lengthNanos());
-    }
-
-    private final class Dragging extends MouseAdapter {
-        private int lastX;
-
-        @Override
-        public void mousePressed(MouseEvent e) {
-            requestFocusInWindow();
-            lastX = e.getX();
-        }
-
-        @Override
-        public void mouseDragged(MouseEvent e) {
-            setCursor(Cursor.getPredefinedCursor(Cursor.MOVE_CURSOR));
-            model.pan((lastX - e.getX()) / (double) Math.max(1, layoutNow().plotWidth()));
-            lastX = e.getX();
-        }
-
-        @Override
-        public void mouseReleased(MouseEvent e) {
-            setCursor(Cursor.getDefaultCursor());
-        }
-
-        @Override
-        public void mouseWheelMoved(MouseWheelEvent e) {
-            model.zoom(Math.pow(WHEEL_FACTOR, e.getPreciseWheelRotation()), timeAt(e.getX()));
-        }
     }
 
     // ---- scrolling: as wide as the window, and as high as the lanes need

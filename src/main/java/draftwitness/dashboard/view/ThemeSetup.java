@@ -17,7 +17,8 @@ final class ThemeSetup {
     private ThemeSetup() {}
 
     /** Installs a theme; windows that are open must update their component trees afterwards. */
-    static void install(Theme theme) {
+    static void install(Settings settings) {
+        Theme theme = settings.theme();
         Palette p = theme.palette();
         FlatLaf.setGlobalExtraDefaults(Map.ofEntries(
                 Map.entry("@background", hex(p.ground())),
@@ -27,6 +28,7 @@ final class ThemeSetup {
                 Map.entry("Component.focusWidth", "2"),
                 Map.entry("Component.arc", "10"),
                 Map.entry("Button.arc", "12"),
+                Map.entry("TextComponent.arc", "10"),
                 Map.entry("ToggleButton.selectedBackground", hex(p.accent())),
                 Map.entry("ToggleButton.selectedForeground", hex(p.onAccent())),
                 Map.entry("Component.borderColor", hex(p.contactOpen())),

@@ -30,8 +30,9 @@ final class TimeAxisView extends Painted {
         if (!lanes.frame().lanes().isEmpty()) {
             Rectangle axis = lanes.layoutNow().timeAxis();
             Point left = SwingUtilities.convertPoint(lanes, axis.x, 0, this);
-            new LanesPainter(lanes.look())
-                    .timeAxis((Graphics2D) g, new Rectangle(left.x, 0, axis.width, getHeight()), lanes.frame());
+            Rectangle area = new Rectangle(left.x, 0, axis.width, getHeight());
+            new LanesPainter(lanes.look()).timeAxis((Graphics2D) g, area, lanes.frame());
+            new ProbePainter(lanes.look()).time((Graphics2D) g, area, lanes.frame());
         }
     }
 }

@@ -34,19 +34,24 @@ final class Traces {
 
     /** Draws a lane's readings; the columns' grid need not fit the window. */
     void paint(Graphics2D graphics, Rectangle plot, TimeSpan window, LaneFrame lane) {
+        paint(graphics, plot, window, lane.columns(), lane.range());
+    }
+
+    /** Draws readings; the columns' grid need not fit the window. */
+    void paint(Graphics2D graphics, Rectangle plot, TimeSpan window, Columns columns, ValueRange range) {
         Graphics2D g = (Graphics2D) graphics.create();
         int over = look.px(OVERSHOOT);
         g.clip(new Rectangle(plot.x, plot.y - over, plot.width, plot.height + 2 * over));
         g.setColor(Look.color(look.palette().trace()));
-        if (lane.columns().sparse()) {
-            new Smooth(g, new Scale(plot, window, lane.range())).paint(lane.columns());
+        if (columns.sparse()) {
+            new Smooth(g, new Scale(plot, window, range)).paint(columns);
         } else {
-            bars(g, plot, window, lane);
+            bars(g, plot, window, columns, range);
         }
         g.dispose();
     }
 
-    private void bars(Graphics2D g, Rectangle plot, TimeSpan window, LaneFrame lane) {
+    private void bars(Graphics2D g, Rectangle plot, TimeSpan window, Columns columns, ValueRange range) {
         AffineTransform t = g.getTransform();
         double sx = t.getScaleX();
         double sy = t.getScaleY();
@@ -55,8 +60,7 @@ final class Traces {
         Rectangle device = new Rectangle(
                 (int) Math.round(plot.x * sx), (int) Math.round(plot.y * sy), (int) Math.round(plot.width * sx), (int)
                         Math.round(plot.height * sy));
-        Scale scale = new Scale(device, window, lane.range());
-        Columns columns = lane.columns();
+        Scale scale = new Scale(device, window, range);
         int thick = (int) Math.max(1, Math.round(LINE * look.scale() * sy));
         double previous = Double.NaN;
         long previousTime = 0;

@@ -27,6 +27,7 @@ final class TransportBar extends JPanel {
     private final JButton play;
     private final JComboBox<Speed> speed = new JComboBox<>();
     private final JLabel state;
+    private final JToggleButton measure;
     private final JToggleButton follow;
     private final JComboBox<SpanChoice> span = new JComboBox<>(SpanChoice.values());
 
@@ -38,7 +39,7 @@ final class TransportBar extends JPanel {
     }
 
     TransportBar(DashboardModel model, Desk desk, Look look) {
-        super(new MigLayout("insets 6 24 10 12, fillx, gap 8", "[][grow,fill][][]", "[center]"));
+        super(new MigLayout("insets 6 24 10 12, fillx, gap 8", "[][grow,fill][][][]", "[center]"));
         this.look = look;
         setName("transport");
         record = Bars.button("record", look, desk::record);
@@ -51,6 +52,7 @@ final class TransportBar extends JPanel {
                 new ShapeIcon(ShapeIcon.Shape.STOP, look.px(16), look.palette().ink()));
         play = Bars.button("play", look, model::togglePlay);
         state = Bars.label("state", look.font(16));
+        measure = Bars.toggle("measure", look, model::toggleMeasuring);
         follow = Bars.toggle("follow", look, model::toggleFollow);
         wireSpeed(model);
         Bars.name(span, "span");
@@ -74,6 +76,7 @@ final class TransportBar extends JPanel {
         either.add(replay);
         add(either);
         add(state, "wmin 0, gapleft 8");
+        add(measure);
         add(follow);
         add(span);
     }
@@ -114,6 +117,7 @@ final class TransportBar extends JPanel {
             play.getAccessibleContext().setAccessibleName(Words.get(playKey));
         }
         follow.setSelected(controls.following());
+        measure.setSelected(controls.measuring());
         speed.setSelectedItem(new Speed(controls.speed()));
         span.setSelectedItem(controls.span());
         showing = false;

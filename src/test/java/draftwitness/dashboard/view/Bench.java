@@ -6,15 +6,19 @@ import static org.assertj.core.api.Assertions.fail;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FakeRecord;
 import draftwitness.dashboard.FakeTicker;
+import draftwitness.dashboard.FoundSource;
 import draftwitness.dashboard.FurnaceFeed;
 import draftwitness.dashboard.Playhead;
 import draftwitness.dashboard.Questions;
+import draftwitness.dashboard.RecentRecording;
 import draftwitness.dashboard.RecordControl;
 import draftwitness.dashboard.Recording;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.SessionModel;
 import draftwitness.dashboard.Settings;
+import draftwitness.dashboard.SetupEditor;
 import draftwitness.dashboard.ShownSession;
+import draftwitness.dashboard.WatchRequest;
 import java.awt.Component;
 import java.awt.Container;
 import java.awt.GraphicsEnvironment;
@@ -23,11 +27,14 @@ import java.lang.reflect.InvocationTargetException;
 import java.nio.file.Path;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import javax.swing.AbstractButton;
+import javax.swing.JTextField;
 import javax.swing.RepaintManager;
 import javax.swing.SwingUtilities;
 import org.junit.jupiter.api.Assumptions;
@@ -45,6 +52,10 @@ final class Bench implements AutoCloseable {
     final DashboardModel model;
     Optional<Path> fileAnswer = Optional.of(Path.of("hall.dwrec"));
     boolean finishAnswer = true;
+    final List<FoundSource> sources = new ArrayList<>();
+    List<RecentRecording> recent = List.of();
+    final Map<String, String> setups = new LinkedHashMap<>();
+    WatchRequest watched;
     private final EdtGuard guard;
     private final RepaintManager managerBefore;
     private final DashboardWindow window;
@@ -56,7 +67,7 @@ final class Bench implements AutoCloseable {
         this.guard = EdtGuard.install();
         this.model = new DashboardModel(
                 ZoneOffset.UTC, Runnable::run, SwingUtilities::invokeLater, settings, s -> asked.add("keep " + s));
-        this.window = on(() -> DashboardWindow.open(model, new Chooser(), new Answers()));
+        this.window = on(() -> DashboardWindow.open(model, new Chooser(), new Setups(), new Answers()));
     }
 
     /** Skips the test without a display, and fails it when continuous integration promised one. */
@@ -82,8 +93,42 @@ final class Bench implements AutoCloseable {
         }
 
         @Override
+        public void watch(WatchRequest request) {
+            asked.add("watch");
+            watched = request;
+            showDemo();
+        }
+
+        @Override
+        public List<FoundSource> sources() {
+            return List.copyOf(sources);
+        }
+
+        @Override
+        public List<RecentRecording> recent() {
+            return recent;
+        }
+
+        @Override
         public void closed() {
             asked.add("closed");
+        }
+    }
+
+    private final class Setups implements SetupEditor.Store {
+        @Override
+        public List<String> names() {
+            return List.copyOf(setups.keySet());
+        }
+
+        @Override
+        public String read(String name) {
+            return setups.get(name);
+        }
+
+        @Override
+        public void save(String name, String toml) {
+            setups.put(name, toml);
         }
     }
 
@@ -186,6 +231,12 @@ final class Bench implements AutoCloseable {
     void press(String name) {
         AbstractButton button = find(AbstractButton.class, name);
         act(button::doClick);
+    }
+
+    /** Types a text into a field, in place of what is there. */
+    void type(String name, String text) {
+        JTextField field = find(JTextField.class, name);
+        act(() -> field.setText(text));
     }
 
     DashboardWindow window() {

@@ -7,6 +7,7 @@ import draftwitness.dashboard.FurnaceFeed;
 import draftwitness.dashboard.Palette;
 import draftwitness.dashboard.RecordControl;
 import draftwitness.dashboard.Settings;
+import draftwitness.dashboard.SetupField;
 import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.TimeSpan;
@@ -14,6 +15,7 @@ import draftwitness.dashboard.UnitChoice;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.SourceState;
+import draftwitness.reading.Tap;
 import java.awt.Component;
 import java.awt.Container;
 import java.awt.Rectangle;
@@ -26,6 +28,7 @@ import java.util.List;
 import javax.swing.AbstractButton;
 import javax.swing.JComboBox;
 import javax.swing.JLabel;
+import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -52,7 +55,7 @@ class DashboardWindowTest {
 
     private void demo(int cells) {
         bench.feed.play(bench.session, 0, cells);
-        bench.press("demo");
+        bench.press("start.demo");
     }
 
     private LanesView lanes() {
@@ -220,6 +223,120 @@ class DashboardWindowTest {
         assertThat(Math.abs(moved.lengthNanos() - zoomed.lengthNanos())).isLessThan(2);
         bench.press("follow");
         assertThat(view.frame().window().contains(view.frame().headNanos())).isTrue();
+    }
+
+    @Test
+    void givenThePointer_whenItMovesOverTheStrips_thenEveryStripTellsItsReading() {
+        demo(1300);
+        LanesView view = lanes();
+        Rectangle plot = Bench.on(() -> view.layoutNow().places().get(0).plot());
+        bench.act(() -> view.dispatchEvent(
+                new MouseEvent(view, MouseEvent.MOUSE_MOVED, 1, 0, plot.x + 400, plot.y + 20, 0, false)));
+        assertThat(view.frame().lanes()).allMatch(l -> !l.probe().readingText().isEmpty());
+        assertThat(view.frame().lanes().get(0).probe().readingText()).endsWith(" Pa");
+        assertThat(Pixels.count(bench.picture(), plot(1), Theme.LIGHT.palette().playhead()))
+                .isGreaterThan(20);
+        bench.act(() -> view.dispatchEvent(new MouseEvent(view, MouseEvent.MOUSE_EXITED, 1, 0, 0, 0, 0, false)));
+        assertThat(view.frame().pointing().cursorNanos()).isNull();
+    }
+
+    @Test
+    void givenMeasuringIsOn_whenDragged_thenTheStripsStayAndTheSpanIsMeasured() {
+        demo(1300);
+        LanesView view = lanes();
+        bench.press("measure");
+        TimeSpan before = view.frame().window();
+        drag(view, 700, 900);
+        assertThat(view.frame().window()).isEqualTo(before);
+        assertThat(view.frame().pointing().measured()).isNotNull();
+        assertThat(view.frame().lanes().get(0).probe().measureText())
+                .contains("change")
+                .contains("mean");
+        bench.press("measure");
+        assertThat(view.frame().pointing().measured()).isNull();
+    }
+
+    @Test
+    void givenARecording_whenAStripIsPressed_thenThePlayheadGoesThereAndTheStripsStay() {
+        bench.press("open");
+        LanesView view = lanes();
+        TimeSpan before = view.frame().window();
+        Rectangle plot = Bench.on(() -> view.layoutNow().places().get(0).plot());
+        bench.act(() -> {
+            view.dispatchEvent(mouse(view, MouseEvent.MOUSE_PRESSED, plot.x + plot.width / 2, plot.y + 20));
+            view.dispatchEvent(mouse(view, MouseEvent.MOUSE_RELEASED, plot.x + plot.width / 2, plot.y + 20));
+        });
+        assertThat(view.frame().window()).isEqualTo(before);
+        long middle = before.fromNanos() + before.lengthNanos() / 2;
+        assertThat(Math.abs(view.frame().headNanos() - middle)).isLessThan(SECOND);
+    }
+
+    @Test
+    void givenTheStartScreen_whenASensorIsPutOnTheDrawingAndThePlateTyped_thenItIsWatched() {
+        bench.sources.addAll(Sensors.three());
+        bench.settle();
+        assertThat(bench.find(AbstractButton.class, "start.watch").isEnabled()).isFalse();
+        bench.press("source.ascii-line@serial:/dev/ttyUSB1?baud=9600.pressure");
+        bench.press("tap.draft.inducer");
+        bench.type("setup.set-point", "0.6");
+        assertThat(bench.find(AbstractButton.class, "start.watch").isEnabled()).isFalse();
+        bench.type("setup.set-point", "0.6 inH2O");
+        assertThat(bench.find(AbstractButton.class, "tap.draft.inducer")
+                        .getAccessibleContext()
+                        .getAccessibleName())
+                .isEqualTo("Draft at inducer: Serial port ttyUSB1");
+        bench.press("start.watch");
+        assertThat(bench.watched.choices()).singleElement().satisfies(choice -> {
+            assertThat(choice.tap()).isEqualTo(Tap.DRAFT_INDUCER);
+            assertThat(choice.source().title()).isEqualTo("Serial port ttyUSB1");
+        });
+        assertThat(bench.watched.setupToml()).contains("set-point = \"0.6 inH2O\"");
+        assertThat(lanes().isShowing()).isTrue();
+    }
+
+    @Test
+    void givenARecentRecording_whenPressed_thenItIsOpened() {
+        bench.recent = Sensors.recent();
+        bench.settle();
+        bench.press("recent.garage-2026-01-12-1410.dwrec");
+        assertThat(bench.asked).contains("open garage-2026-01-12-1410.dwrec");
+        assertThat(bench.model.controls().replay()).isTrue();
+    }
+
+    @Test
+    void givenTheSetups_whenOneIsTypedUndoneAndSaved_thenItIsKept() {
+        bench.press("start.more");
+        bench.type("editor.as", "back-hall");
+        bench.act(() -> bench.window().start().setup().type(SetupField.TITLE, "Wrong"));
+        bench.press("editor.undo");
+        bench.act(() -> bench.window().start().setup().type(SetupField.TITLE, "Back hall"));
+        bench.press("editor.save");
+        assertThat(bench.setups).containsOnlyKeys("back-hall");
+        assertThat(bench.setups.get("back-hall")).isEqualTo("title = \"Back hall\"\n");
+        bench.press("editor.back");
+        assertThat(bench.find(JTextField.class, "setup.title").getText()).isEqualTo("Back hall");
+    }
+
+    @Test
+    void givenALiveSession_whenTheStartScreenIsVisited_thenRecordingRunsOnAndTheWayBackIsThere() {
+        demo(380);
+        bench.press("record");
+        bench.press("home");
+        assertThat(bench.find(Component.class, "start").isShowing()).isTrue();
+        assertThat(bench.find(AbstractButton.class, "stop").isShowing()).isTrue();
+        assertThat(bench.record.state).isEqualTo(RecordControl.State.RECORDING);
+        bench.press("home");
+        assertThat(lanes().isShowing()).isTrue();
+    }
+
+    @Test
+    void givenLargerText_whenChosen_thenFiguresAndButtonsGrow() {
+        demo(380);
+        int before = bench.find(AbstractButton.class, "measure").getHeight();
+        JComboBox<?> scale = bench.find(JComboBox.class, "text-scale");
+        bench.act(() -> scale.setSelectedIndex(3));
+        assertThat(bench.model.settings().textScale()).isEqualTo(1.5);
+        assertThat(bench.find(AbstractButton.class, "measure").getHeight()).isGreaterThan(before);
     }
 
     @Test

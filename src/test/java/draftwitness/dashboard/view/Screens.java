@@ -51,9 +51,9 @@ final class Screens {
 
     private void all(Theme theme) throws IOException {
         try (Bench bench = bench(theme, FurnaceFeed.usual())) {
-            save(bench, theme, "nothing");
+            start(bench, theme);
             bench.feed.play(bench.session, 0, 800);
-            bench.press("demo");
+            bench.press("start.demo");
             save(bench, theme, "live");
             bench.press("record");
             bench.record.elapsedNanos = 751 * SECOND;
@@ -70,11 +70,38 @@ final class Screens {
         many(theme);
     }
 
+    private void start(Bench bench, Theme theme) throws IOException {
+        save(bench, theme, "start-empty");
+        bench.sources.addAll(Sensors.three());
+        bench.recent = Sensors.recent();
+        bench.act(() -> {});
+        bench.press("source.ascii-line@serial:/dev/ttyUSB0?baud=9600.pressure");
+        save(bench, theme, "start-choosing");
+        bench.press("tap.draft.switch");
+        bench.press("source.ascii-line@serial:/dev/ttyUSB1?baud=9600.pressure");
+        bench.press("tap.draft.inducer");
+        bench.type("setup.title", "Back hall furnace");
+        bench.type("setup.set-point", "0.60 inH2O");
+        save(bench, theme, "start-ready");
+        bench.press("start.more");
+        save(bench, theme, "setup");
+        bench.press("editor.back");
+    }
+
     private void replay(Theme theme) throws IOException {
         try (Bench bench = bench(theme, FurnaceFeed.usual())) {
             bench.press("open");
             bench.act(() -> bench.model.goTo(76 * SECOND));
             save(bench, theme, "replay");
+            bench.act(() -> {
+                bench.model.measure(68 * SECOND, 84 * SECOND);
+                bench.model.point(84 * SECOND);
+            });
+            save(bench, theme, "measure");
+            bench.act(bench.model::clearMeasure);
+            bench.act(() -> bench.model.point(70 * SECOND));
+            save(bench, theme, "cursor");
+            bench.act(() -> bench.model.point(null));
             bench.act(() -> {
                 bench.model.choose(SpanChoice.ALL);
                 bench.model.choose(UnitChoice.INCH_OF_WATER);
@@ -96,7 +123,7 @@ final class Screens {
                 Tap.CONTACT_GAS_VALVE);
         try (Bench bench = bench(theme, feed)) {
             feed.play(bench.session, 0, 1500);
-            bench.press("demo");
+            bench.press("start.demo");
             save(bench, theme, "eight");
         }
     }
