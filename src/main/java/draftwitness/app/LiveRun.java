@@ -3,6 +3,9 @@ package draftwitness.app;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
 import draftwitness.reading.SourceState;
+import java.io.OutputStream;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -31,18 +34,26 @@ public final class LiveRun {
             List<SourceHealth> lost,
             @Nullable Exception recordingFailure) {}
 
+    /** The same for sources that cannot misbehave: nothing is told meanwhile. */
+    public static Outcome run(CaptureSession session, StopSignal stop, RecordSwitch.@Nullable Run recording)
+            throws InterruptedException {
+        PrintStream nowhere = new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8);
+        return run(session, stop, recording, new HealthReporter(nowhere));
+    }
+
     /**
      * Runs a started session to its end.
      *
      * @param recording the recording that must go well, or null
+     * @param reporter told the sources' figures all along
      */
     public static Outcome run(
-            CaptureSession session, StopSignal stop, RecordSwitch.@Nullable Run recording)
+            CaptureSession session, StopSignal stop, RecordSwitch.@Nullable Run recording, HealthReporter reporter)
             throws InterruptedException {
         boolean ended;
         try {
-            while ((recording == null || recording.failure() == null)
-                    && !session.awaitEnd(1, TimeUnit.MILLISECONDS)) {
+            while ((recording == null || recording.failure() == null) && !session.awaitEnd(1, TimeUnit.MILLISECONDS)) {
+                reporter.look(session.handedOnNanos(), session.health());
                 if (stop.await(LOOK_MILLIS, TimeUnit.MILLISECONDS)) {
                     break;
                 }

@@ -4,12 +4,12 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 
 /**
- * Turns Ctrl-C and SIGTERM into a request to stop in good order, for commands that {@link #attend} to it: the work ends, what was
- * recorded is closed, what there is to say is said, and the program leaves with the work's own exit code. A command that does not
- * attend is simply ended.
+ * Turns Ctrl-C and SIGTERM into a request to stop in good order, for commands that {@link #attend} to it: the work
+ * ends, what was recorded is closed, what there is to say is said, and the program leaves with the work's own exit
+ * code. A command that does not attend is simply ended.
  *
- * <p>One for each run of the program. {@link #await} and {@link #finished} come from the main thread; the signal comes from the
- * machine's own.
+ * <p>One for each run of the program. {@link #await} and {@link #finished} come from the main thread; the signal comes
+ * from the machine's own.
  */
 public final class StopSignal implements AutoCloseable {
     private static final long LONGEST_STOP_SECONDS = 90;

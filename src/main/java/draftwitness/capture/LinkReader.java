@@ -24,7 +24,7 @@ final class LinkReader implements Runnable, AutoCloseable {
     private static final long FULL_WAIT_NANOS = 100_000_000;
 
     private final int source;
-    private final LinkAddress address;
+    private LinkAddress address;
     private final LinkOpener opener;
     private final Ticker ticker;
     private final FairQueues queues;
@@ -62,6 +62,7 @@ final class LinkReader implements Runnable, AutoCloseable {
                     return; // closed meanwhile
                 }
                 ByteLink now = open;
+                address = open.returnAddress().orElse(address);
                 boolean reopened = again;
                 long openedAt = ticker.nanos();
                 put(intake -> intake.opened(source, now, openedAt, reopened));

@@ -72,7 +72,9 @@ final class SliceAssembler {
         }
     }
 
-    /** Hands on all that is left, up to the cell of the last reading or event, but not beyond the given session time. */
+    /**
+     * Hands on all that is left, up to the cell of the last reading or event, but not beyond the given session time.
+     */
     void finish(long endNanos, Consumer<Slice> out) {
         long last = pending.stream().mapToLong(Pending::lastNanos).max().orElse(Long.MIN_VALUE);
         last = Math.max(

@@ -29,6 +29,14 @@ public interface ByteLink extends AutoCloseable {
         return false;
     }
 
+    /**
+     * Where to look for this very device when it comes back, if there is a better place than where it was opened: its
+     * number may be another one then, and another device may have taken its own.
+     */
+    default Optional<LinkAddress> returnAddress() {
+        return Optional.empty();
+    }
+
     /** Closes the link and ends a waiting {@link #read}. Does nothing the second time. */
     @Override
     void close();

@@ -154,6 +154,11 @@ final class LineWatchLink implements ByteLink {
     }
 
     @Override
+    public Optional<LinkAddress> returnAddress() {
+        return bytes.returnAddress();
+    }
+
+    @Override
     public void close() {
         closed = true;
         bytes.close();

@@ -86,6 +86,11 @@ public record LinkAddress(Kind kind, String target, Options options) {
         return new LinkAddress(kind, target, new Options(options.base(), values));
     }
 
+    /** A link of the same kind and options to another target. */
+    LinkAddress at(String otherTarget) {
+        return new LinkAddress(kind, otherTarget, new Options(otherTarget, options.values()));
+    }
+
     /** How much faster than the clock on the wall this link runs; 1 for real instruments. */
     public double speed() throws InputException {
         return options.number("speed", 1, 0, 10_000);

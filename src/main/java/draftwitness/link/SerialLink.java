@@ -27,11 +27,13 @@ final class SerialLink implements ByteLink {
     private final String path;
     private final SerialPort port;
     private final Ticker ticker;
+    private final Optional<LinkAddress> returnAddress;
     private final byte[] buffer = new byte[BUFFER_BYTES];
     private volatile boolean closed;
 
-    private SerialLink(String path, SerialPort port, Ticker ticker) {
+    private SerialLink(String path, SerialPort port, Ticker ticker, Optional<LinkAddress> returnAddress) {
         this.path = path;
+        this.returnAddress = returnAddress;
         this.port = port;
         this.ticker = ticker;
     }
@@ -63,6 +65,10 @@ final class SerialLink implements ByteLink {
     }
 
     static ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+        return open(address, ticker, StableNames.SYSTEM);
+    }
+
+    static ByteLink open(LinkAddress address, Ticker ticker, StableNames names) throws LinkException {
         String path = address.target();
         SerialPort port;
         List<ControlLine> lines = List.of();
@@ -86,7 +92,8 @@ final class SerialLink implements ByteLink {
                     + "); is another program using it, or may you not use it?");
         }
         port.flushIOBuffers(); // what piled up before is of unknown age
-        SerialLink link = new SerialLink(path, port, ticker);
+        Optional<LinkAddress> back = names.of(path).map(name -> address.at(name.toString()));
+        SerialLink link = new SerialLink(path, port, ticker, back);
         return lines.isEmpty() ? link : watched(link, lines, ticker);
     }
 
@@ -135,6 +142,11 @@ final class SerialLink implements ByteLink {
         if (port.writeBytes(bytes, bytes.length) != bytes.length) {
             throw new LinkException(path + ": took no more bytes; unplugged?");
         }
+    }
+
+    @Override
+    public Optional<LinkAddress> returnAddress() {
+        return returnAddress;
     }
 
     @Override

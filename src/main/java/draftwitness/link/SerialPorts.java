@@ -18,8 +18,8 @@ public final class SerialPorts {
     public record Found(String path, String description) {}
 
     /**
-     * When the program is told to end from outside, the serial library closes all ports at once, which looks like unplugging
-     * while recording is still being ended in good order. It waits for this first.
+     * When the program is told to end from outside, the serial library closes all ports at once, which looks like
+     * unplugging while recording is still being ended in good order. It waits for this first.
      *
      * @param wait returns when the ports are no longer needed
      */

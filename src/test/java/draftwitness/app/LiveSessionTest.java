@@ -32,6 +32,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -47,12 +48,19 @@ class LiveSessionTest {
     @TempDir
     Path folder;
 
+    private final StopSignal stop = new StopSignal();
     private final RecordSwitch recorder = new RecordSwitch();
     private final Witness witness = new Witness();
 
     @BeforeEach
     void needPty() {
         Peers.needPty();
+    }
+
+    @AfterEach
+    void nothingWaitsForTheSignal() {
+        stop.finished(0);
+        stop.close();
     }
 
     /** Remembers all that a session brought, and lets a test wait for a source's state. */
@@ -207,7 +215,10 @@ class LiveSessionTest {
         Pty first = new Pty();
         first.linkAs(name);
         CaptureSession session = Sessions.live(
-                plans(List.of("draft.switch=ascii-line@serial:" + name)), Setup.defaults(), List.of(recorder, witness));
+                plans(List.of("draft.switch=ascii-line@serial:" + name)),
+                Setup.defaults(),
+                stop,
+                List.of(recorder, witness));
         session.start();
         first.send("\n");
         for (int i = 0; i < 100; i++) {
@@ -229,7 +240,7 @@ class LiveSessionTest {
                 TimeUnit.MILLISECONDS);
         assertThat(witness.back.await(20, TimeUnit.SECONDS)).isTrue();
         later.shutdown();
-        second.send("7.5\n\n"); // the rest of a line that began before the port was open
+        second.send("\n"); // from here on whole lines
         for (int i = 100; i < 200; i++) {
             second.send(value(0, i) + "\n");
         }
@@ -264,6 +275,7 @@ class LiveSessionTest {
             CaptureSession session = Sessions.live(
                     plans(List.of("draft.switch=ascii-line@serial:" + pty.path())),
                     Setup.defaults(),
+                    stop,
                     List.of(recorder, witness));
             session.start();
             pty.send("\n" + value(0, 0) + "\n");

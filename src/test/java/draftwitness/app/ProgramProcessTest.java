@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import draftwitness.reading.Block;
 import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
+import draftwitness.reading.SourceState;
 import draftwitness.recording.RecordingFile;
 import draftwitness.recording.SliceCursor;
 import draftwitness.recording.Verifier;
@@ -107,10 +109,15 @@ class ProgramProcessTest {
         try (Pty pty = new Pty()) {
             Process recorder = record(pty, file);
             int sent = send(pty, recorder, 2);
+            // What the port still holds when it is closed is lost; give a stalled machine time to read it.
+            assertThat(recorder.waitFor(2, TimeUnit.SECONDS)).isFalse();
             recorder.destroy(); // SIGTERM
             assertThat(recorder.waitFor(30, TimeUnit.SECONDS)).isTrue();
             assertThat(recorder.exitValue()).as(Files.readString(errors())).isZero();
             assertThat(unbroken(file)).isEqualTo(sent);
+            try (RecordingFile recording = RecordingFile.open(file)) {
+                assertThat(recording.events()).extracting(SourceEvent::state).containsOnly(SourceState.LIVE);
+            }
         }
         assertThat(Verifier.verify(file).finished()).isTrue();
         try (var files = Files.list(folder)) {

@@ -38,8 +38,7 @@ public final class CommandLineProgram {
     private static int run(String[] args, Console console) {
         PrintStream out = console.out();
         PrintStream err = console.err();
-        CommandLine program =
-                new CommandLine(new RootCommand(console), new CommandFactory(console));
+        CommandLine program = new CommandLine(new RootCommand(console), new CommandFactory(console));
         program.setOut(new PrintWriter(out, true, StandardCharsets.UTF_8));
         program.setErr(new PrintWriter(err, true, StandardCharsets.UTF_8));
         program.setUsageHelpAutoWidth(true);

@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.HealthReporter;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
@@ -17,9 +18,7 @@ import java.io.PrintStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -96,7 +95,8 @@ final class RecordCommand implements Callable<Integer> {
         session.endAt(forNanos);
         console.stop().attend();
         start(session);
-        return tell(console.err(), LiveRun.run(session, console.stop(), run), run);
+        HealthReporter reporter = new HealthReporter(console.err());
+        return tell(console.err(), LiveRun.run(session, console.stop(), run, reporter), run);
     }
 
     private static void checkTarget(Path out) throws InputException {
@@ -117,7 +117,7 @@ final class RecordCommand implements Callable<Integer> {
 
     private static int tell(PrintStream err, LiveRun.Outcome outcome, RecordSwitch.@Nullable Run run) {
         for (SourceHealth h : outcome.health()) {
-            err.println(describe(h));
+            err.println(HealthReporter.line(h));
         }
         int code = 0;
         Exception failure = outcome.recordingFailure();
@@ -129,25 +129,18 @@ final class RecordCommand implements Callable<Integer> {
             err.println("recorded " + Durations.clock(run.elapsedNanos()) + " into " + run.file() + " ("
                     + LiveRun.size(run.file()) + ")");
         }
+        for (SourceHealth h : outcome.health()) {
+            if (h.bytes() > 0 && h.readings() == 0) {
+                err.println("draftwitness: " + h.id() + " sent " + h.bytes()
+                        + " bytes, and none of them was a reading; wrong"
+                        + " driver or baud rate? 'sources --listen' tells what fits");
+                code = CommandLineProgram.FAILED;
+            }
+        }
         for (SourceHealth h : outcome.lost()) {
             err.println("draftwitness: " + h.id() + " was away at the end (" + h.detail() + ")");
             code = CommandLineProgram.FAILED;
         }
         return code;
-    }
-
-    private static String describe(SourceHealth h) {
-        String rejected = h.faults().entrySet().stream()
-                .map(f -> f.getValue() + " x " + f.getKey().words())
-                .collect(Collectors.joining(", "));
-        return String.format(
-                Locale.ROOT,
-                "%s: %d readings of %d bytes%s%s%s",
-                h.id(),
-                h.readings(),
-                h.bytes(),
-                rejected.isEmpty() ? "" : "; not taken: " + rejected,
-                h.reconnects() == 0 ? "" : "; opened again " + h.reconnects() + " times",
-                h.lateReadings() == 0 ? "" : "; " + h.lateReadings() + " readings came late");
     }
 }

@@ -93,8 +93,8 @@ final class SimulateCommand implements Callable<Integer> {
         RecordSwitch recorder = new RecordSwitch();
         RecordSwitch.Run run = recorder.start(file);
         console.stop().attend();
-        CaptureSession session = Sessions.simulated(
-                scenarioText, seed, nanos, List.of(recorder, new Progress(console.err(), nanos)));
+        CaptureSession session =
+                Sessions.simulated(scenarioText, seed, nanos, List.of(recorder, new Progress(console.err(), nanos)));
         session.start();
         LiveRun.Outcome outcome = LiveRun.run(session, console.stop(), run);
         Exception failure = outcome.recordingFailure();
@@ -103,8 +103,8 @@ final class SimulateCommand implements Callable<Integer> {
         }
         writeTruth(scenario, Math.min(nanos, session.handedOnNanos()), truth);
         console.err()
-                .println("recorded " + Durations.clock(run.elapsedNanos()) + " of " + scenario.name() + " into "
-                        + file + " (" + LiveRun.size(file) + "); the truth is in " + truth);
+                .println("recorded " + Durations.clock(run.elapsedNanos()) + " of " + scenario.name() + " into " + file
+                        + " (" + LiveRun.size(file) + "); the truth is in " + truth);
     }
 
     private static String truthName(Path file) {
