@@ -3,6 +3,7 @@ package draftwitness.capture;
 import draftwitness.link.ByteLink;
 import draftwitness.reading.Chunk;
 import draftwitness.reading.SourceState;
+import draftwitness.reading.ZeroOffset;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -99,6 +100,11 @@ final class Pipeline implements Incoming.Intake, AutoCloseable {
     @Override
     public void finished(int source, long timeNanos) {
         sources.get(source).finished(timeNanos);
+    }
+
+    @Override
+    public void zero(int source, ZeroOffset zero) {
+        sources.get(source).zero(zero);
     }
 
     @Override
