@@ -7,6 +7,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceInfo;
+import draftwitness.reading.ZeroOffset;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -141,6 +142,21 @@ public final class CaptureSession implements AutoCloseable {
         thread.setUncaughtExceptionHandler((t, e) -> LOG.error("{} failed", t.getName(), e));
         threads.add(thread);
         thread.start();
+    }
+
+    /**
+     * Passes a zero offset, or the fact that takes one back, on to the listeners with the slices. Any thread.
+     *
+     * @return false if no source of the session is at its tap, or there is no room for it now
+     */
+    public boolean zero(ZeroOffset zero) throws InterruptedException {
+        for (int i = 0; i < plans.size(); i++) {
+            if (plans.get(i).taps().containsKey(zero.tap())) {
+                int source = i;
+                return queues.offer(source, intake -> intake.zero(source, zero), HOLD_NANOS);
+            }
+        }
+        return false;
     }
 
     /** Waits until every source has come to its end or the session was stopped; false if the time ran out first. */

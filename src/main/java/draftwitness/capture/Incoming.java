@@ -2,6 +2,7 @@ package draftwitness.capture;
 
 import draftwitness.link.ByteLink;
 import draftwitness.reading.Chunk;
+import draftwitness.reading.ZeroOffset;
 
 /** What a link's reader hands to the pipeline, in the order in which it happened. */
 @FunctionalInterface
@@ -38,5 +39,7 @@ interface Incoming {
         void retrying(int source, long timeNanos, String detail);
 
         void finished(int source, long timeNanos);
+
+        void zero(int source, ZeroOffset zero);
     }
 }

@@ -12,6 +12,7 @@ import draftwitness.reading.SourceEvent;
 import draftwitness.reading.SourceState;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
+import draftwitness.reading.ZeroOffset;
 import draftwitness.time.Ticker;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -328,6 +329,11 @@ final class LiveSource implements DecodeSink, AutoCloseable {
         detail = why;
         sinceNanos = timeNanos;
         assembler.event(new SourceEvent(plan.id(), timeNanos, next, why));
+    }
+
+    /** Passes a zero offset on; the source's state does not change. */
+    void zero(ZeroOffset zero) {
+        assembler.event(zero.event(plan.id(), state));
     }
 
     SourceHealth health() {

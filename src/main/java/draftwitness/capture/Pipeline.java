@@ -2,6 +2,7 @@ package draftwitness.capture;
 
 import draftwitness.link.ByteLink;
 import draftwitness.reading.Chunk;
+import draftwitness.reading.ZeroOffset;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -109,6 +110,11 @@ final class Pipeline implements Incoming.Intake, AutoCloseable {
     @Override
     public void finished(int source, long timeNanos) {
         sources.get(source).finished(timeNanos);
+    }
+
+    @Override
+    public void zero(int source, ZeroOffset zero) {
+        sources.get(source).zero(zero);
     }
 
     @Override

@@ -80,7 +80,9 @@ final class SliceAssembler {
         last = Math.max(
                 last, events.stream().mapToLong(SourceEvent::timeNanos).max().orElse(Long.MIN_VALUE));
         if (last != Long.MIN_VALUE) {
-            emitUntil(Math.min(endNanos, (Slice.indexOf(last) + 1) * Slice.CELL_NANOS), out);
+            // What came too late for its own cell travels in the next one, even if that is the last.
+            long end = (Math.max(Slice.indexOf(last), nextIndex) + 1) * Slice.CELL_NANOS;
+            emitUntil(Math.min(endNanos, end), out);
         }
     }
 

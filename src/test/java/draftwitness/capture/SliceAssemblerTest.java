@@ -123,4 +123,17 @@ class SliceAssemblerTest {
         assertThat(blocks).extracting(Block::hasCounters).containsExactly(false, false);
         assertThat(blocks.get(1).arrivalNanos(0)).isEqualTo(40 * MS);
     }
+
+    /** A reading or event that came late, right before the end, was lost once. */
+    @Test
+    void givenLateReadingAndEvent_whenFinishedRightAfter_thenTheyTravelInTheLastSlice() {
+        add(10, "1");
+        assembler.emitUntil(300 * MS, slices::add);
+        add(90, "2");
+        assembler.event(new SourceEvent("a", 20 * MS, SourceState.LIVE, ""));
+        assembler.finish(Long.MAX_VALUE, slices::add);
+        assertThat(slices).hasSize(4);
+        assertThat(slices.get(3).blocks().get(0).timeNanos(0)).isEqualTo(90 * MS);
+        assertThat(slices.get(3).events()).hasSize(1);
+    }
 }
