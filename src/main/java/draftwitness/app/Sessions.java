@@ -10,6 +10,7 @@ import draftwitness.furnace.Simulation;
 import draftwitness.input.InputException;
 import draftwitness.link.LinkAddress.Kind;
 import draftwitness.link.Links;
+import draftwitness.link.ble.BleLinks;
 import draftwitness.reading.SessionListener;
 import draftwitness.setup.Setup;
 import draftwitness.time.Ticker;
@@ -34,7 +35,7 @@ public final class Sessions {
     private Sessions() {}
 
     private static Links links(SimulatedLinks simulated) {
-        return new Links(Map.of(Kind.SIMULATED, simulated));
+        return new Links(Map.of(Kind.SIMULATED, simulated, Kind.BLE, new BleLinks()));
     }
 
     /** A session that has not started; it runs at the speed its links ask for. */

@@ -79,7 +79,7 @@ public final class CaptureSession implements AutoCloseable {
         this.pipeline = new Pipeline(plans, assembler);
         this.health = pipeline.health();
         for (int i = 0; i < plans.size(); i++) {
-            readers.add(new LinkReader(i, plans.get(i).address(), opener, ticker, queue));
+            readers.add(new LinkReader(i, plans.get(i), opener, ticker, queue));
         }
     }
 
