@@ -41,6 +41,7 @@ final class Bus implements AutoCloseable {
     /** Stands for the answer of a call that returns nothing. */
     private static final Object DONE = "done";
 
+    private static final int BUS_MILLIS = 1000;
     private static final long START_SECONDS = 30; // systemd may have to start BlueZ
 
     /** Hears what BlueZ signals. Called on D-Bus's thread: must neither wait nor call BlueZ. */
@@ -75,8 +76,12 @@ final class Bus implements AutoCloseable {
             DBusConnectionBuilder builder = address.isEmpty()
                     ? DBusConnectionBuilder.forSystemBus()
                     : DBusConnectionBuilder.forAddress(address);
-            connection =
-                    builder.withShared(false).withDisconnectCallback(callback).build();
+            connection = builder.withShared(false)
+                    .withDisconnectCallback(callback)
+                    .transportConfig()
+                    .withTimeout(BUS_MILLIS) // else a bus that is not there is waited for 10 s
+                    .back()
+                    .build();
         } catch (DBusException | RuntimeException e) {
             throw new BleException("no D-Bus system bus (" + words(e) + "); Bluetooth needs it", e);
         }
