@@ -90,7 +90,7 @@ public final class BleDevices {
         try {
             boolean unused = new CountDownLatch(1).await(duration.toNanos(), TimeUnit.NANOSECONDS);
         } catch (InterruptedException e) {
-            Thread.currentThread().interrupt(); // what was heard until now is given
+            Thread.currentThread().interrupt(); // nobody waits for the list any more; hanging up ends the search
             return List.of();
         }
         BlueZ now = bus.look(callNanos); // before the end of the search, with which BlueZ forgets the strengths
