@@ -59,7 +59,44 @@ class HouseRulesTest {
             "draftwitness.reading..",
             "draftwitness.input..",
             "draftwitness.time..",
-            "com.fazecast..");
+            "com.fazecast..",
+            "org.bluez..",
+            "org.freedesktop.dbus..");
+
+    static final ArchRule SERIAL_STAYS_OUT_OF_BLUETOOTH = noClasses()
+            .that()
+            .resideInAPackage("draftwitness.link.ble..")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("com.fazecast..")
+            .because("each library has one owner");
+
+    static final ArchRule D_BUS_STAYS_IN_BLUETOOTH = noClasses()
+            .that(resideOutsideOfPackages("draftwitness.link.ble.."))
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("org.bluez..", "org.freedesktop..")
+            .because("where there is no D-Bus the program must not miss it");
+
+    static final ArchRule ONE_CLASS_SPEAKS_D_BUS = noClasses()
+            .that()
+            .resideInAPackage("draftwitness.link.ble..")
+            .and()
+            .doNotHaveSimpleName("Bus")
+            .and()
+            .haveNameNotMatching(".*\\.Bus\\$.*")
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("org.bluez..", "org.freedesktop..")
+            .because("then nothing of D-Bus is loaded before Bus is");
+
+    static final ArchRule LINKS_DO_NOT_KNOW_BLUETOOTH = noClasses()
+            .that()
+            .resideInAPackage("draftwitness.link")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("draftwitness.link.ble..")
+            .because("it is registered by app like every further kind of link");
 
     static final ArchRule DRIVER = onlyKnows(
             "driver",

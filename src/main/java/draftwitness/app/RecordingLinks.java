@@ -4,6 +4,7 @@ import draftwitness.link.ByteLink;
 import draftwitness.link.Feed;
 import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkException;
+import draftwitness.link.LinkNeeds;
 import draftwitness.link.LinkOpener;
 import draftwitness.link.PacedLink;
 import draftwitness.reading.Block;
@@ -28,7 +29,7 @@ import org.jspecify.annotations.Nullable;
 final class RecordingLinks implements LinkOpener {
 
     @Override
-    public ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+    public ByteLink open(LinkAddress address, LinkNeeds needs, Ticker ticker) throws LinkException {
         try {
             RecordingFile file = RecordingFile.open(Path.of(address.target()));
             return new PacedLink(address.toString(), new Lines(file), ticker);

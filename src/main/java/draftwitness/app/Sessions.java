@@ -12,6 +12,7 @@ import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkAddress.Kind;
 import draftwitness.link.Links;
 import draftwitness.link.SerialPorts;
+import draftwitness.link.ble.BleLinks;
 import draftwitness.reading.SessionListener;
 import draftwitness.setup.Setup;
 import draftwitness.time.Ticker;
@@ -38,7 +39,8 @@ public final class Sessions {
     private Sessions() {}
 
     private static Links links(SimulatedLinks simulated) {
-        return new Links(Map.of(Kind.SIMULATED, simulated, Kind.RECORDING, new RecordingLinks()));
+        return new Links(
+                Map.of(Kind.SIMULATED, simulated, Kind.RECORDING, new RecordingLinks(), Kind.BLE, new BleLinks()));
     }
 
     /**

@@ -9,6 +9,7 @@ import draftwitness.link.ByteLink;
 import draftwitness.link.Feed;
 import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkException;
+import draftwitness.link.LinkNeeds;
 import draftwitness.link.LinkOpener;
 import draftwitness.link.PacedLink;
 import draftwitness.reading.Chunk;
@@ -40,7 +41,7 @@ final class SimulatedLinks implements LinkOpener {
     }
 
     @Override
-    public ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+    public ByteLink open(LinkAddress address, LinkNeeds needs, Ticker ticker) throws LinkException {
         try {
             Scenario scenario = Scenarios.find(address.target());
             long seed = address.options().integer("seed", 1, 0, Integer.MAX_VALUE);

@@ -83,7 +83,7 @@ public final class CaptureSession implements AutoCloseable {
         this.pipeline = new Pipeline(plans, assembler, ticker);
         this.health = pipeline.health();
         for (int i = 0; i < plans.size(); i++) {
-            readers.add(new LinkReader(i, plans.get(i).watchedAddress(), opener, ticker, queues));
+            readers.add(new LinkReader(i, plans.get(i), opener, ticker, queues));
         }
     }
 

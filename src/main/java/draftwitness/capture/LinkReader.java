@@ -3,6 +3,7 @@ package draftwitness.capture;
 import draftwitness.link.ByteLink;
 import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkException;
+import draftwitness.link.LinkNeeds;
 import draftwitness.link.LinkOpener;
 import draftwitness.reading.Chunk;
 import draftwitness.time.Ticker;
@@ -25,20 +26,23 @@ final class LinkReader implements Runnable, AutoCloseable {
 
     private final int source;
     private LinkAddress address;
+    private final LinkNeeds needs;
     private final LinkOpener opener;
     private final Ticker ticker;
     private final FairQueues queues;
     private final ReentrantLock lock = new ReentrantLock();
     private final Condition closing = lock.newCondition();
     private @Nullable ByteLink link;
+    private @Nullable Thread reopening;
     private boolean closed;
 
     /** Before the next attempt to open it; the reader's thread alone uses it. */
     private long pause = FIRST_PAUSE_NANOS;
 
-    LinkReader(int source, LinkAddress address, LinkOpener opener, Ticker ticker, FairQueues queues) {
+    LinkReader(int source, SourcePlan plan, LinkOpener opener, Ticker ticker, FairQueues queues) {
         this.source = source;
-        this.address = address;
+        this.address = plan.watchedAddress();
+        this.needs = plan.needs();
         this.opener = opener;
         this.ticker = ticker;
         this.queues = queues;
@@ -46,7 +50,7 @@ final class LinkReader implements Runnable, AutoCloseable {
 
     /** Opens the link for the first time, before the reader's thread starts. */
     void openFirst() throws LinkException {
-        link = opener.open(address, ticker);
+        link = opener.open(address, needs, ticker);
     }
 
     @Override
@@ -105,16 +109,41 @@ final class LinkReader implements Runnable, AutoCloseable {
         while (pauseUnlessClosed(pause)) {
             pause = Math.min(2 * pause, LONGEST_PAUSE_NANOS);
             try {
-                ByteLink opened = opener.open(address, ticker);
-                if (keep(opened)) {
+                ByteLink opened = openUnlessClosed();
+                if (opened == null || keep(opened)) {
                     return opened;
                 }
             } catch (LinkException e) {
+                if (isClosed()) {
+                    return null;
+                }
                 long at = ticker.nanos();
                 put(intake -> intake.retrying(source, at, String.valueOf(e.getMessage())));
             }
         }
         return null;
+    }
+
+    /** Opens, which may take seconds, and which {@link #close} interrupts; null if closed before. */
+    private @Nullable ByteLink openUnlessClosed() throws LinkException {
+        if (!mayReopen(Thread.currentThread())) {
+            return null;
+        }
+        try {
+            return opener.open(address, needs, ticker);
+        } finally {
+            mayReopen(null);
+        }
+    }
+
+    private boolean mayReopen(@Nullable Thread thread) {
+        lock.lock();
+        try {
+            reopening = thread;
+            return !closed;
+        } finally {
+            lock.unlock();
+        }
     }
 
     private void put(Incoming incoming) throws InterruptedException {
@@ -187,6 +216,9 @@ final class LinkReader implements Runnable, AutoCloseable {
         try {
             closed = true;
             closing.signalAll();
+            if (reopening != null) {
+                reopening.interrupt();
+            }
             open = link;
         } finally {
             lock.unlock();

@@ -1,7 +1,9 @@
 package draftwitness.capture;
 
 import draftwitness.driver.Driver;
+import draftwitness.driver.GattNeeds;
 import draftwitness.link.LinkAddress;
+import draftwitness.link.LinkNeeds;
 import draftwitness.reading.Channel;
 import draftwitness.reading.SourceInfo;
 import draftwitness.reading.Tap;
@@ -39,6 +41,25 @@ public record SourcePlan(String id, Driver driver, String driverText, LinkAddres
     /** What to open: the address, with the control lines that the driver's contacts are on. */
     LinkAddress watchedAddress() {
         return address.watching(driver.controlLines());
+    }
+
+    /** What the link has to get for the driver. */
+    LinkNeeds needs() {
+        return driver.gatt().map(SourcePlan::needs).orElse(LinkNeeds.BYTES);
+    }
+
+    private static LinkNeeds needs(GattNeeds gatt) {
+        return new LinkNeeds(
+                gatt.characteristics().stream().map(SourcePlan::value).toList(), gatt.battery());
+    }
+
+    private static LinkNeeds.Value value(GattNeeds.Characteristic c) {
+        long pollNanos = c.get() == GattNeeds.Get.READ ? Math.round(c.periodSeconds() * 1e9) : 0;
+        return new LinkNeeds.Value(any(c.service()), any(c.uuid()), pollNanos, c.presentation());
+    }
+
+    private static String any(String uuid) {
+        return uuid.equals(GattNeeds.ANY) ? LinkNeeds.ANY : uuid;
     }
 
     /** What is kept with the recording. */

@@ -9,8 +9,14 @@ public interface LinkOpener {
     /**
      * Opens a link afresh.
      *
+     * @param needs what to get from the instrument; plain byte streams give all there is
      * @param ticker the session's clock, used to stamp arrivals
-     * @throws LinkException if it cannot be opened now
+     * @throws LinkException if it cannot be opened now; also when the thread is interrupted, which stays so
      */
-    ByteLink open(LinkAddress address, Ticker ticker) throws LinkException;
+    ByteLink open(LinkAddress address, LinkNeeds needs, Ticker ticker) throws LinkException;
+
+    /** Opens a link for all there is. */
+    default ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+        return open(address, LinkNeeds.BYTES, ticker);
+    }
 }

@@ -35,10 +35,10 @@ public final class Links implements LinkOpener {
     }
 
     @Override
-    public ByteLink open(LinkAddress address, Ticker ticker) throws LinkException {
+    public ByteLink open(LinkAddress address, LinkNeeds needs, Ticker ticker) throws LinkException {
         LinkOpener other = others.get(address.kind());
         if (other != null) {
-            return other.open(address, ticker);
+            return other.open(address, needs, ticker);
         }
         return switch (address.kind()) {
             case SERIAL -> SerialLink.open(address, ticker);

@@ -14,11 +14,20 @@ import draftwitness.testkit.Pty;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 class ZeroSessionTest {
+    private final StopSignal stop = new StopSignal();
+
+    @AfterEach
+    void nothingWaitsForTheSignal() {
+        stop.finished(0);
+        stop.close();
+    }
+
     @TempDir
     Path folder;
 
@@ -35,6 +44,7 @@ class ZeroSessionTest {
                     new SourcePlanner(DriverCatalog.shipped())
                             .plan(List.of("draft.switch=ascii-line@serial:" + pty.path()), List.of()),
                     Setup.defaults(),
+                    stop,
                     List.of(recorder));
             session.start();
             pty.send("\n-5.25\n");
