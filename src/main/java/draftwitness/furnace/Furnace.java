@@ -19,7 +19,6 @@ final class Furnace {
     static final double TICK_SECONDS = 0.01;
 
     private static final double DESIGN_MASS = 0.0095;
-    private static final double TUBE_SECONDS = 0.06;
     private static final double METAL_SECONDS = 35;
     /** How long the gas stays in the primary exchanger: its volume over the hot flow. */
     private static final double RESIDENCE_SECONDS = 0.35;
@@ -49,7 +48,7 @@ final class Furnace {
     private final Lag hotGas = new Lag(0);
     private final Lag metal = new Lag(0);
     private final Lag ventWarmth = new Lag(0);
-    private final Lag tube = new Lag(0);
+    private final Tube tube = new Tube();
     private final Lag inducerTap = new Lag(0);
     private final Lag collectorTap = new Lag(0);
     private final Lag ventTap = new Lag(0);
@@ -237,14 +236,12 @@ final class Furnace {
 
     private void tubes(double seconds) {
         double port = house.flue().switchAtCollector() ? net.collector : net.inducer;
-        double blocked = troubles.of(Cause.TUBE_BLOCKED);
         double leak = Math.max(troubles.of(Cause.TUBE_LEAKING), troubles.of(Cause.DIAPHRAGM_PINHOLE));
-        double seen = port * (1 - 0.5 * leak);
-        tube.step(blocked > 0.9 ? 0.05 * seen : seen, TUBE_SECONDS + 8 * blocked * blocked, seconds);
-        inducerTap.step(net.inducer, TUBE_SECONDS, seconds);
-        collectorTap.step(net.collector, TUBE_SECONDS, seconds);
-        ventTap.step(net.ventBase, TUBE_SECONDS, seconds);
-        burnerBoxTap.step(net.burnerBox, TUBE_SECONDS, seconds);
+        tube.step(port, Tube.conductance(troubles.of(Cause.TUBE_BLOCKED)), Tube.leak(leak), seconds);
+        inducerTap.step(net.inducer, Tube.CLEAN_SECONDS, seconds);
+        collectorTap.step(net.collector, Tube.CLEAN_SECONDS, seconds);
+        ventTap.step(net.ventBase, Tube.CLEAN_SECONDS, seconds);
+        burnerBoxTap.step(net.burnerBox, Tube.CLEAN_SECONDS, seconds);
     }
 
     private void switchAndFlame() {
@@ -262,9 +259,9 @@ final class Furnace {
         flameMicroamperes = Math.max(0, current);
     }
 
-    /** Suction at the switch's diaphragm, Pa. */
+    /** Suction across the switch's diaphragm, Pa: against the room, or against the burner box with two ports. */
     double suction() {
-        return -tube.value();
+        return (house.rating().againstBurnerBox() ? burnerBoxTap.value() : 0) - tube.value();
     }
 
     /** What a perfect instrument at the tap would show, in the base unit of the tap's quantity. */

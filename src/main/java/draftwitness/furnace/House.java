@@ -71,8 +71,10 @@ record House(
      * @param makePascals set point: the contact makes at this suction
      * @param differentialPascals it breaks this much below
      * @param tolerancePascals plus or minus on the set point
+     * @param againstBurnerBox two ports, the other one at the burner box; else one port against the room
      */
-    record SwitchRating(double makePascals, double differentialPascals, double tolerancePascals) {}
+    record SwitchRating(
+            double makePascals, double differentialPascals, double tolerancePascals, boolean againstBurnerBox) {}
 
     /**
      * Gas pressures in Pa.

@@ -59,6 +59,10 @@ public final class Scenario {
         line(out, "set-point = \"%.2f Pa\"", house.rating().makePascals());
         line(out, "differential = \"%.2f Pa\"", house.rating().differentialPascals());
         line(out, "tolerance = \"%.2f Pa\"", house.rating().tolerancePascals());
+        if (house.rating().againstBurnerBox()) {
+            line(out, "ports = 2");
+            line(out, "reference = \"burner-box\"");
+        }
         line(out, "[gas]");
         line(out, "kind = \"%s\"", g.propane() ? "propane" : "natural");
         line(out, "manifold = \"%.2f Pa\"", g.manifoldPascals());

@@ -116,7 +116,8 @@ final class ScenarioReader {
         if (!(differential < make)) {
             throw t.error("differential", "must be smaller than the set point");
         }
-        return new House.SwitchRating(make, differential, positive(t, "tolerance", 0.05 * INCH));
+        boolean twoPorts = t.integer("ports", 1, 1, 2) == 2;
+        return new House.SwitchRating(make, differential, positive(t, "tolerance", 0.05 * INCH), twoPorts);
     }
 
     private House.GasRating gas(TomlTableReader t) throws InputException {

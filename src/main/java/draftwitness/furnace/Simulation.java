@@ -109,6 +109,6 @@ public final class Simulation {
 
     /** What really happened up to the time reached, as JSON; from the model's own state. */
     public String truthJson() {
-        return TruthJson.write(scenario, seed, reached / NANOS, truthCycles());
+        return TruthJson.write(scenario, seed, reached / NANOS, truth);
     }
 }

@@ -9,13 +9,16 @@ import java.util.stream.Collectors;
 final class TruthJson {
     private TruthJson() {}
 
-    static String write(Scenario scenario, long seed, double seconds, List<Cycle> cycles) {
+    static String write(Scenario scenario, long seed, double seconds, TruthKeeper truth) {
+        List<Cycle> cycles = truth.cyclesUntil(seconds);
         StringBuilder out = new StringBuilder();
         out.append("{\n  \"scenario\": ").append(quoted(scenario.name()));
         out.append(",\n  \"seed\": ").append(seed);
         out.append(",\n  \"duration_s\": ").append(number(seconds));
         out.append(",\n  \"cause\": ").append(quoted(scenario.cause()));
         out.append(",\n  \"causes\": ").append(list(scenario.causes(), TruthJson::quoted));
+        out.append(",\n  \"lockouts\": ").append(list(truth.lockoutsUntil(seconds), TruthJson::spell));
+        out.append(",\n  \"closed_in_standby\": ").append(list(truth.closedInStandbyUntil(seconds), TruthJson::spell));
         out.append(",\n  \"cycles\": [");
         for (int i = 0; i < cycles.size(); i++) {
             out.append(i == 0 ? "\n    " : ",\n    ").append(cycle(i + 1, cycles.get(i)));
@@ -35,6 +38,10 @@ final class TruthJson {
 
     private static String phase(Cycle.Phase p) {
         return "{\"phase\": " + quoted(p.name()) + ", " + span(p.startSeconds(), p.endSeconds()) + "}";
+    }
+
+    private static String spell(Spells.Spell s) {
+        return "{" + span(s.startSeconds(), s.endSeconds()) + "}";
     }
 
     private static String flutter(Cycle.Span s) {

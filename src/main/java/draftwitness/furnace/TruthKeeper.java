@@ -23,6 +23,9 @@ final class TruthKeeper {
     private final List<Double> transitions = new ArrayList<>();
     private final SagFinder sags = new SagFinder();
 
+    private final Spells lockouts = new Spells();
+    private final Spells closedInStandby = new Spells();
+
     private boolean open;
     private double start;
     private State before = State.STANDBY;
@@ -58,6 +61,8 @@ final class TruthKeeper {
                 finish(now);
             }
         }
+        lockouts.tick(state == State.LOCKOUT, now);
+        closedInStandby.tick(control.closedInStandby(), now);
         contactBefore = furnace.pressureSwitch().closed();
         before = state;
     }
@@ -159,6 +164,16 @@ final class TruthKeeper {
             outcome = failure == null ? "incomplete" : failure.id;
         }
         return new Cycle(start, end, outcome, reason, attempts, phases, Flutter.spans(transitions), sags.found());
+    }
+
+    /** From giving up until the next start. */
+    List<Spells.Spell> lockoutsUntil(double seconds) {
+        return lockouts.until(seconds);
+    }
+
+    /** When a call waited because the contact was closed with the inducer off. */
+    List<Spells.Spell> closedInStandbyUntil(double seconds) {
+        return closedInStandby.until(seconds);
     }
 
     /** All cycles so far; one that still lasts is given as incomplete. */

@@ -64,6 +64,44 @@ final class DynamicsTest {
         assertThat(lag.value()).isCloseTo(50 - 0.8, within(1e-9));
     }
 
+    /**
+     * Leak-down of a shut tube: pressure falls as exp(-t/tau), and tau goes with volume over conductance, so half the
+     * leak takes twice the time; the form of the vapour-recovery test TP-201.3 (California Air Resources Board, 1999).
+     */
+    @Test
+    void givenTubePinchedOff_whenDiaphragmLeaks_thenExponentialWithTauByTheLeak() {
+        double fast = leakDownTau(0.02);
+        assertThat(fast).isCloseTo(Tube.CLEAN_SECONDS / 0.02, Percentage.withPercentage(2));
+        assertThat(leakDownTau(0.01) / fast).isCloseTo(2, within(0.05));
+    }
+
+    private static double leakDownTau(double leak) {
+        Tube tube = new Tube();
+        for (int i = 0; i < 1000; i++) {
+            tube.step(-300, 1, leak, 0.01);
+        }
+        tube.step(-300, 0, leak, 0.01); // pinching takes this long
+        double start = tube.value();
+        for (int i = 0; i < 100; i++) {
+            tube.step(-300, 0, leak, 0.01);
+        }
+        double first = tube.value();
+        for (int i = 0; i < 100; i++) {
+            tube.step(-300, 0, leak, 0.01);
+        }
+        assertThat(tube.value() / first).isCloseTo(first / start, within(1e-9)); // equal shares in equal times
+        return 1 / Math.log(start / first);
+    }
+
+    @Test
+    void givenBlockedAndLeakingTube_thenLateAndLow() {
+        Tube tube = new Tube();
+        for (int i = 0; i < 10_000; i++) {
+            tube.step(-300, Tube.conductance(0.5), Tube.leak(0.2), 0.01);
+        }
+        assertThat(tube.value()).isGreaterThan(-100).isLessThan(-10);
+    }
+
     /** MIL-F-8785C (1980) 3.7, along-wind, L = 100, sigma = 1. */
     @ParameterizedTest
     @CsvSource({"0, 63.6620", "0.5, 50.9296", "1, 31.8310", "2, 12.7324", "10, 0.630317"})

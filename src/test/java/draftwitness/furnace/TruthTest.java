@@ -70,6 +70,27 @@ final class TruthTest {
     }
 
     @Test
+    void givenContactThatWelds_whenCalled_thenTruthTellsWhenACallWaited() throws InputException {
+        Scenario scenario = Scenarios.find("switch-faulty-severe");
+        boolean found = false;
+        for (int seed = 1; seed < 20 && !found; seed++) {
+            Simulation run = Simulation.start(scenario, seed);
+            run.advanceTo(3_000_000_000_000L, (s, n, c) -> {});
+            found = !run.truthJson().contains("\"closed_in_standby\": []");
+        }
+        assertThat(found).isTrue();
+    }
+
+    @Test
+    void givenLockout_thenTruthHasItOutsideTheCycle() throws InputException {
+        Simulation run = Simulation.start(Scenarios.find("tube-blocked-severe"), 1);
+        run.advanceTo(1_200_000_000_000L, (s, n, c) -> {});
+        Cycle only = run.truthCycles().get(0);
+        assertThat(run.truthJson()).containsPattern("\"lockouts\": \\[\\{\"start_s\": \\d");
+        assertThat(only.phases()).extracting(Cycle.Phase::name).doesNotContain("lockout");
+    }
+
+    @Test
     void givenRunCutInTheMiddle_thenLastCycleIncomplete() throws InputException {
         Simulation run = Simulation.start(Scenarios.find("healthy-calm"), 1);
         run.advanceTo(100_000_000_000L, (s, n, c) -> {});
