@@ -46,21 +46,6 @@ class RobustLevelsTest {
     }
 
     @Test
-    void givenManyValues_whenPercentilesAreCounted_thenWithinATwoThousandth() {
-        Random random = new Random(3);
-        ShareHistogram histogram = new ShareHistogram();
-        double[] all = new double[20_000];
-        for (int i = 0; i < all.length; i++) {
-            all[i] = 300 + 40 * random.nextGaussian();
-            histogram.add(all[i]);
-        }
-        for (double share : new double[] {0, 0.01, 0.5, 0.99, 1}) {
-            double exact = Robust.quantile(all, share);
-            assertThat(histogram.quantile(share)).isCloseTo(exact, within(exact / 1500));
-        }
-    }
-
-    @Test
     void givenSwingInNoise_whenItsRhythmIsSought_thenFrequencyAndHighShare() {
         double[] x = new double[600];
         Random random = new Random(4);
