@@ -19,6 +19,13 @@ import org.jspecify.annotations.Nullable;
 final class RunDetector {
     private static final long SECOND = 1_000_000_000;
     private static final double SHORTEST_RUN_SECONDS = 3;
+
+    /**
+     * Weaker than this share of the usual plateau and shorter than half a minute is a gust or a bump, not an inducer.
+     */
+    private static final double WEAK_SHARE = 0.3;
+
+    private static final double WEAK_RUN_SECONDS = 30;
     private static final int FEWEST = 2;
 
     /** Idle looks are taken at most so often, so that the window spans two minutes. */
@@ -39,6 +46,7 @@ final class RunDetector {
     private double zero;
     private double sigma;
     private int sign = -1;
+    private int provenSign;
 
     private long idleFrom;
     private long idleAdded = Long.MIN_VALUE / 2;
@@ -135,7 +143,9 @@ final class RunDetector {
 
     private boolean rising(long time, double value) {
         double away = value - zero;
-        if (Math.abs(away) <= onLevel() || (candidateLooks > 0 && Math.signum(away) != sign)) {
+        boolean otherWay =
+                Math.signum(away) != (provenSign != 0 ? provenSign : candidateLooks > 0 ? sign : Math.signum(away));
+        if (Math.abs(away) <= onLevel() || otherWay) {
             candidate = Long.MIN_VALUE;
             candidateLooks = 0;
             if (time - idleAdded >= IDLE_EVERY) {
@@ -206,9 +216,10 @@ final class RunDetector {
             return null;
         }
         RunSpan run = span(track, restart ? candidate : time, false);
-        boolean real = !startSeen || (cross - start >= CycleSettings.nanos(SHORTEST_RUN_SECONDS));
+        boolean real = isReal();
         if (real) {
             plateaus.add(run.levelPascals());
+            provenSign = run.levelPascals() > settings.scalePascals() / 2 ? run.sign() : provenSign;
         }
         state = State.IDLE;
         idle.clear();
@@ -225,6 +236,12 @@ final class RunDetector {
             candidateLooks = 0;
         }
         return real ? run : null;
+    }
+
+    private boolean isReal() {
+        double lasted = (cross - start) / 1e9;
+        boolean weak = peak < WEAK_SHARE * usual() && lasted < WEAK_RUN_SECONDS;
+        return !startSeen || (lasted >= SHORTEST_RUN_SECONDS && !weak);
     }
 
     private RunSpan span(Track track, long tailEnd, boolean lasting) {

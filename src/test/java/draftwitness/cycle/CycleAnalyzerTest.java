@@ -218,6 +218,29 @@ class CycleAnalyzerTest {
     }
 
     @Test
+    void givenGustsBothWaysBetweenCycles_whenRead_thenStillTwoCycles() {
+        DoubleUnaryOperator gusty = t -> {
+            double gust = t > 280 && t < 290 ? 60 : t > 310 && t < 320 ? -60 : 0;
+            return two(t) + gust;
+        };
+        CycleReport report = session(gusty).report();
+        assertThat(report.cycles()).extracting(Cycle::outcome).containsExactly(Outcome.HEATED, Outcome.HEATED);
+    }
+
+    @Test
+    void givenAskedWhileItGoesOn_whenRead_thenTheLastCycleIsProvisional_andTheEarlierOnesAreFinal() {
+        CycleReport part = new MadeSession(500)
+                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::two))
+                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::two))
+                .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
+                .report();
+        CycleReport whole = session(CycleAnalyzerTest::two).report();
+        assertThat(part.cycles().get(0)).isEqualTo(whole.cycles().get(0));
+        assertThat(part.cycles().get(0).complete()).isTrue();
+        assertThat(part.cycles().get(1).complete()).isFalse();
+    }
+
+    @Test
     void givenSuctionShortOfTheSetPointThreeTimes_whenRead_thenLockoutBecauseItDidNotProve() {
         DoubleUnaryOperator weak = t -> {
             for (int i = 0; i < 3; i++) {
