@@ -17,11 +17,12 @@ final class Sources {
     private final Map<Tap, StateTrack> states = new EnumMap<>(Tap.class);
 
     Sources(List<Channel> channels, CycleSettings settings) {
+        boolean switchMeasured = channels.stream().anyMatch(c -> c.tap() == Tap.DRAFT_SWITCH);
         for (Channel c : channels) {
             if (c.tap().quantity() == Quantity.CONTACT) {
                 states.put(c.tap(), new StateTrack());
             } else {
-                tracks.put(c.tap(), new Track(c, settings.lasting()));
+                tracks.put(c.tap(), new Track(c, settings.lasting(), c.tap() == Tap.DRAFT_SWITCH || !switchMeasured));
             }
         }
     }

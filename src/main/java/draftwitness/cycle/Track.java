@@ -21,6 +21,7 @@ final class Track {
 
     private final Channel channel;
     private final long lastingNanos;
+    private final boolean keepsLasting;
     private final long[] recentTimes = new long[LASTING];
     private final double[] recent = new double[LASTING];
     private int recentAt;
@@ -35,14 +36,21 @@ final class Track {
     private long dropped;
 
     private long cell = Long.MIN_VALUE;
+    private long cellStart = Long.MIN_VALUE;
     private long cellTimes;
     private double cellSum;
     private double cellLow;
     private double cellHigh;
     private int cellSize;
 
-    Track(Channel channel, double lastingSeconds) {
+    /**
+     * An empty track.
+     *
+     * @param keepsLasting whether lasting levels are wanted; else low and high of a look are its mean
+     */
+    Track(Channel channel, double lastingSeconds, boolean keepsLasting) {
         this.channel = channel;
+        this.keepsLasting = keepsLasting;
         this.lastingNanos = CycleSettings.nanos(lastingSeconds);
     }
 
@@ -57,26 +65,28 @@ final class Track {
     }
 
     private void add(long time, double value) {
-        long at = Math.floorDiv(time, LOOK_NANOS);
-        if (at != cell) {
+        if (time < cellStart || time >= cellStart + LOOK_NANOS) {
             close();
-            cell = at;
+            cell = Math.floorDiv(time, LOOK_NANOS);
+            cellStart = cell * LOOK_NANOS;
         }
-        cellTimes += time - at * LOOK_NANOS;
+        cellTimes += time - cellStart;
         cellSum += value;
         cellSize++;
-        remember(time, value);
+        if (keepsLasting) {
+            remember(time, value);
+        }
     }
 
     private void remember(long time, double value) {
-        recentAt = (recentAt + 1) % LASTING;
+        recentAt = (recentAt + 1) & (LASTING - 1);
         recentTimes[recentAt] = time;
         recent[recentAt] = value;
         recentSize = Math.min(LASTING, recentSize + 1);
         double least = value;
         double most = value;
         for (int i = 1; i < recentSize; i++) {
-            int k = (recentAt - i + LASTING) % LASTING;
+            int k = (recentAt - i) & (LASTING - 1);
             least = Math.min(least, recent[k]);
             most = Math.max(most, recent[k]);
             if (time - recentTimes[k] >= lastingNanos) {
@@ -104,8 +114,8 @@ final class Track {
         }
         times[to] = cell * LOOK_NANOS + cellTimes / cellSize;
         means[to] = cellSum / cellSize;
-        lows[to] = cellLow;
-        highs[to] = cellHigh;
+        lows[to] = keepsLasting ? cellLow : means[to];
+        highs[to] = keepsLasting ? cellHigh : means[to];
         to++;
         cellTimes = 0;
         cellSum = 0;
