@@ -120,6 +120,9 @@ class HouseRulesTest {
             "draftwitness.time..",
             "org.sqlite..");
 
+    static final ArchRule SIGNAL =
+            onlyKnows("signal", "numeric functions work on plain numbers", "draftwitness.reading..");
+
     static final ArchRule CYCLE = onlyKnows(
             "cycle",
             "what happened is computed from readings alone, live and replayed alike",

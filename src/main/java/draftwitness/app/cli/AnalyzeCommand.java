@@ -1,28 +1,34 @@
 package draftwitness.app.cli;
 
-import draftwitness.cycle.ChannelSummary;
-import draftwitness.cycle.Gap;
+import draftwitness.cycle.CycleAnalyzer;
+import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.SessionSummarizer;
 import draftwitness.cycle.SessionSummary;
-import draftwitness.input.Durations;
+import draftwitness.input.InputException;
 import draftwitness.reading.SessionHeader;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.report.AnalysisJson;
+import draftwitness.report.AnalysisText;
+import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-/** {@code analyze}: what recordings hold. */
+/** {@code analyze}: what recordings hold, and what the furnace did in them. */
 @Command(
         name = "analyze",
         mixinStandardHelpOptions = true,
-        description = "Tells what recordings hold: channels, readings and gaps.")
+        description = "Tells what recordings hold: channels and gaps, heating cycles, margins, episodes and findings."
+                + " Several files are read at once; results come in the order given.")
 final class AnalyzeCommand implements Callable<Integer> {
     private final Console console;
 
@@ -32,68 +38,91 @@ final class AnalyzeCommand implements Callable<Integer> {
     @Option(names = "--json", description = "One JSON object a file, one line each.")
     private boolean json;
 
+    @Option(
+            names = "--setup",
+            paramLabel = "FILE",
+            description = "Setup file (TOML) to use instead of the one kept with the recordings.")
+    private @Nullable Path setupFile;
+
     AnalyzeCommand(Console console) {
         this.console = console;
     }
 
+    /** What one file gave: a result to print, or why there is none. */
+    private record Result(String text, @Nullable RecordingException failure) {}
+
     @Override
     public Integer call() throws Exception {
+        Setup given = setupFile == null ? null : Setup.read(setupFile);
         int code = 0;
-        for (Path file : files) {
-            try {
-                SessionSummary summary = summarize(file);
-                if (json) {
-                    console.out().println(AnalysisJson.of(file.toString(), summary));
-                } else {
-                    tell(file, summary);
-                }
-            } catch (RecordingException e) {
-                if (files.size() == 1) {
-                    throw RecordingErrors.whenReading(e);
-                }
-                if (json) {
-                    console.out().println(AnalysisJson.error(file.toString(), String.valueOf(e.getMessage())));
-                }
-                console.err().println("draftwitness: " + e.getMessage());
-                code = CommandLineProgram.FAILED;
+        int threads = Math.min(files.size(), Runtime.getRuntime().availableProcessors());
+        ExecutorService readers = Executors.newFixedThreadPool(threads);
+        try {
+            List<Future<Result>> results = new ArrayList<>();
+            for (Path file : files) {
+                results.add(readers.submit(() -> result(file, given)));
             }
+            for (int i = 0; i < files.size(); i++) {
+                code = Math.max(code, print(files.get(i), results.get(i).get()));
+                if (files.size() > 1) {
+                    console.err().println("analysed " + (i + 1) + " of " + files.size() + ": " + files.get(i));
+                }
+            }
+        } finally {
+            readers.shutdownNow();
         }
         return code;
     }
 
-    private static SessionSummary summarize(Path file) throws RecordingException {
+    private int print(Path file, Result result) throws Exception {
+        RecordingException failure = result.failure();
+        if (failure == null) {
+            console.out().println(result.text());
+            return 0;
+        }
+        if (files.size() == 1) {
+            throw RecordingErrors.whenReading(failure);
+        }
+        if (json) {
+            console.out().println(AnalysisJson.error(file.toString(), String.valueOf(failure.getMessage())));
+        }
+        console.err().println("draftwitness: " + failure.getMessage());
+        return CommandLineProgram.FAILED;
+    }
+
+    private Result result(Path file, @Nullable Setup given) {
         try (RecordingFile recording = RecordingFile.open(file)) {
+            Setup setup = given != null ? given : kept(file, recording.header());
             SessionSummarizer summarizer = new SessionSummarizer();
+            CycleAnalyzer analyzer = new CycleAnalyzer(setup);
             summarizer.begin(recording.header());
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, summarizer::slice);
+            analyzer.begin(recording.header());
+            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
+                summarizer.slice(slice);
+                analyzer.slice(slice);
+            });
             summarizer.end();
-            return summarizer.summary();
+            analyzer.end();
+            SessionSummary summary = summarizer.summary();
+            CycleReport report = analyzer.report();
+            return new Result(
+                    json
+                            ? AnalysisJson.of(file.toString(), summary, report)
+                            : AnalysisText.of(file.toString(), summary, report),
+                    null);
+        } catch (RecordingException e) {
+            return new Result("", e);
         }
     }
 
-    private void tell(Path file, SessionSummary summary) {
-        SessionHeader header = summary.header();
-        console.out()
-                .println(file
-                        + (header == null || header.title().isEmpty() ? "" : ": " + header.title())
-                        + (header == null || header.start() == null ? "" : ", started " + header.start()) + ", "
-                        + Durations.clock(summary.durationNanos()) + " long");
-        for (ChannelSummary c : summary.channels()) {
-            String every = c.periodNanos() == 0
-                    ? ""
-                    : String.format(Locale.ROOT, ", usually every %.3f s", c.periodNanos() / 1e9);
-            console.out()
-                    .println("  " + c.channel().tap().role() + ": " + c.readings() + " readings in "
-                            + c.channel().unit().symbol() + every);
-            for (Gap gap : c.gaps()) {
-                console.out()
-                        .println(String.format(
-                                Locale.ROOT,
-                                "    no readings from %.1f s to %.1f s (%.1f s)",
-                                gap.startNanos() / 1e9,
-                                gap.endNanos() / 1e9,
-                                (gap.endNanos() - gap.startNanos()) / 1e9));
-            }
+    private Setup kept(Path file, SessionHeader header) {
+        try {
+            return Setup.parse("setup kept in " + file, header.setupToml());
+        } catch (InputException e) {
+            console.err()
+                    .println("draftwitness: " + e.getMessage()
+                            + "; going on with defaults, give --setup FILE to correct");
+            return Setup.defaults();
         }
     }
 }

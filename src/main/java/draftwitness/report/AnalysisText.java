@@ -1,0 +1,104 @@
+package draftwitness.report;
+
+import draftwitness.cycle.ChannelSummary;
+import draftwitness.cycle.Cycle;
+import draftwitness.cycle.CycleReport;
+import draftwitness.cycle.Finding;
+import draftwitness.cycle.Gap;
+import draftwitness.cycle.Margin;
+import draftwitness.cycle.SessionSummary;
+import draftwitness.reading.SessionHeader;
+import draftwitness.reading.Tap;
+import draftwitness.reading.Unit;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/** The analysis of one recording as text for a person, without a line end at the end. Pure. */
+public final class AnalysisText {
+    private AnalysisText() {}
+
+    /**
+     * Writes what a recording holds and what the furnace did in it.
+     *
+     * @param file the path as given
+     */
+    public static String of(String file, SessionSummary summary, CycleReport report) {
+        StringBuilder out = new StringBuilder();
+        SessionHeader header = summary.header();
+        out.append(file)
+                .append(header == null || header.title().isEmpty() ? "" : ": " + header.title())
+                .append(header == null || header.start() == null ? "" : ", started " + header.start())
+                .append(", ")
+                .append(clock(summary.durationNanos()))
+                .append(" long");
+        summary.channels().forEach(c -> channel(out, c));
+        out.append("\n  ").append(report.cycles().isEmpty() ? "no heating cycle" : "heating cycles:");
+        Unit unit = unit(header);
+        report.cycles().forEach(c -> cycle(out, c, unit));
+        if (!report.findings().isEmpty()) {
+            out.append("\n  findings:");
+        }
+        for (Finding f : report.findings()) {
+            out.append("\n    ").append(f.severity().id()).append(", ");
+            out.append(f.kind()).append(f.endNanos() == 0 ? "" : " at " + clock(f.startNanos()));
+            out.append(f.cycle() == 0 ? "" : " (cycle " + f.cycle() + ")")
+                    .append(": ")
+                    .append(f.text());
+        }
+        return out.toString();
+    }
+
+    private static Unit unit(@Nullable SessionHeader header) {
+        return header == null
+                ? Unit.PASCAL
+                : header.channelAt(Tap.DRAFT_SWITCH).map(c -> c.unit()).orElse(Unit.PASCAL);
+    }
+
+    private static void channel(StringBuilder out, ChannelSummary c) {
+        out.append("\n  ").append(c.channel().tap().role()).append(": ").append(c.readings());
+        out.append(" readings in ").append(c.channel().unit().symbol());
+        out.append(
+                c.periodNanos() == 0
+                        ? ""
+                        : String.format(Locale.ROOT, ", usually every %.3f s", c.periodNanos() / 1e9));
+        for (Gap gap : c.gaps()) {
+            out.append(String.format(
+                    Locale.ROOT,
+                    "%n    no readings from %.1f s to %.1f s (%.1f s)",
+                    gap.startNanos() / 1e9,
+                    gap.endNanos() / 1e9,
+                    (gap.endNanos() - gap.startNanos()) / 1e9));
+        }
+    }
+
+    private static void cycle(StringBuilder out, Cycle c, Unit unit) {
+        out.append(String.format(
+                Locale.ROOT,
+                "%n    %d. %s to %s, %s%s, %d attempt%s",
+                c.index(),
+                clock(c.startNanos()),
+                clock(c.endNanos()),
+                c.outcome().id(),
+                c.reason() == null ? "" : " (" + c.reason().id() + ")",
+                c.attempts(),
+                c.attempts() == 1 ? "" : "s"));
+        Margin m = c.margin();
+        if (m != null) {
+            out.append(String.format(
+                    Locale.ROOT,
+                    ", margin %s (first percentile %.3g %s, weakest %.3g)",
+                    m.band().id(),
+                    unit.fromBase(m.p01Pascals()),
+                    unit.symbol(),
+                    unit.fromBase(m.minPascals())));
+        }
+        if (!c.episodes().isEmpty()) {
+            out.append(", ").append(c.episodes().size()).append(c.episodes().size() == 1 ? " episode" : " episodes");
+        }
+    }
+
+    private static String clock(long nanos) {
+        long s = Math.floorDiv(nanos, 1_000_000_000L);
+        return String.format(Locale.ROOT, "%d:%02d:%02d", s / 3600, s / 60 % 60, s % 60);
+    }
+}
