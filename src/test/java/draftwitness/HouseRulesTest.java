@@ -12,6 +12,7 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.TestFactory;
@@ -137,6 +138,22 @@ class HouseRulesTest {
             "draftwitness.input..",
             "draftwitness.setup..");
 
+    static final ArchRule REPLAY = onlyKnows(
+            "replay",
+            "a replay is a recording played, whatever is done with it",
+            "draftwitness.reading..",
+            "draftwitness.recording..",
+            "draftwitness.time..");
+
+    static final ArchRule REPORT = onlyKnows(
+            "report",
+            "results are told from values alone",
+            "draftwitness.reading..",
+            "draftwitness.setup..",
+            "draftwitness.input..",
+            "draftwitness.cycle..",
+            "com.fasterxml.jackson..");
+
     static final ArchRule DASHBOARD_DOES_NOT_KNOW_ITS_SIBLINGS = noClasses()
             .that()
             .resideInAPackage("draftwitness.dashboard..")
@@ -149,6 +166,10 @@ class HouseRulesTest {
                     "draftwitness.capture..",
                     "draftwitness.furnace..",
                     "draftwitness.report..",
+                    "draftwitness.replay..",
+                    "org.sqlite..",
+                    "com.fazecast..",
+                    "com.fasterxml..",
                     "draftwitness.app..")
             .because("live and replay reach the screen the same way, wired by app");
 
@@ -179,6 +200,8 @@ class HouseRulesTest {
             .callMethod(Instant.class, "now")
             .orShould()
             .callMethod(Thread.class, "sleep", long.class)
+            .orShould()
+            .callMethod(TimeUnit.class, "sleep", long.class)
             .because("time is handed in, so that tests and simulations can bring their own");
 
     static final ArchRule STANDARD_STREAMS_BELONG_TO_THE_COMMAND_LINE = noClasses()

@@ -60,7 +60,7 @@ final class PlateNotes {
             return new Note(Words.get("margin.rest", say(rating.setPointPascals())), Tone.QUIET);
         }
         if (margin < 0) {
-            return new Note(Words.get("margin.short", say(-margin)), Tone.NORMAL);
+            return new Note(Words.get("margin.short", say(-margin)), Tone.ATTENTION);
         }
         if (margin < THIN_BELOW_PASCALS) {
             return new Note(Words.get("margin.thin", say(margin)), Tone.ATTENTION);

@@ -180,7 +180,7 @@ class CrashTest {
                         path.toString())
                 .redirectErrorStream(true)
                 .start();
-        assertThat(linesOf(child)).containsExactly("100 slices");
+        assertThat(linesOf(child)).containsExactly("104 slices");
         assertThat(RoundTripTest.filesIn(locked)).containsExactly(path, Database.beside(path, "-wal"));
     }
 

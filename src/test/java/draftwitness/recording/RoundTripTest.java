@@ -145,7 +145,7 @@ class RoundTripTest {
             for (int i = 0; i < 200; i++) {
                 writer.append(slices.get(i));
                 if (i % 37 == 0) {
-                    int committed = (i + 1) / 10 * 10;
+                    int committed = (i + 1) / RecordingWriter.CELLS_A_COMMIT * RecordingWriter.CELLS_A_COMMIT;
                     assertThat(replay(second)).isEqualTo(slices.subList(0, committed));
                 }
                 if (i % 20 == 19) {
@@ -179,7 +179,7 @@ class RoundTripTest {
             copy(Database.beside(path, "-wal"), Database.beside(both, "-wal"));
         }
         try (RecordingFile file = RecordingFile.open(both)) {
-            assertThat(replay(file)).isEqualTo(slices.subList(0, 100));
+            assertThat(replay(file)).isEqualTo(slices.subList(0, 104));
             assertThat(file.finished()).isFalse();
         }
         try (RecordingFile file = RecordingFile.open(bare)) {

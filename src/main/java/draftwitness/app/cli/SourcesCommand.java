@@ -8,6 +8,8 @@ import draftwitness.input.InputException;
 import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkException;
 import draftwitness.link.SerialPorts;
+import draftwitness.link.ble.BleDevices;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -30,6 +32,8 @@ final class SourcesCommand implements Callable<Integer> {
     /** A guess this good ends the search for a baud rate. */
     private static final double GOOD = 0.6;
 
+    private static final Duration BLE_SCAN = Duration.ofSeconds(8);
+
     private final Console console;
 
     @Mixin
@@ -41,6 +45,9 @@ final class SourcesCommand implements Callable<Integer> {
             description = "With --listen: links to listen to, such as"
                     + " serial:/dev/ttyUSB0 or tcp:HOST:PORT; all listed ports by default.")
     private List<String> links = new ArrayList<>();
+
+    @Option(names = "--ble", description = "Also looks for Bluetooth low energy devices for some seconds (Linux).")
+    private boolean ble;
 
     @Option(names = "--listen", description = "Opens the ports and listens.")
     private boolean listen;
@@ -70,7 +77,26 @@ final class SourcesCommand implements Callable<Integer> {
         if (ports.isEmpty()) {
             console.err().println(NONE);
         }
+        if (ble) {
+            listBle();
+        } else {
+            console.err().println("Bluetooth devices are looked for with --ble");
+        }
         return 0;
+    }
+
+    private void listBle() {
+        BleDevices.Result result = new BleDevices().scan(BLE_SCAN);
+        for (BleDevices.Found device : result.devices()) {
+            console.out()
+                    .println("ble:" + device.address() + "?adapter=" + device.adapter() + "  " + device.name()
+                            + (device.services().isEmpty() ? "" : "  " + String.join(" ", device.services())));
+        }
+        if (!result.problem().isEmpty()) {
+            console.err().println(result.problem());
+        } else if (result.devices().isEmpty()) {
+            console.err().println("no Bluetooth device was heard");
+        }
     }
 
     private static final String NONE =

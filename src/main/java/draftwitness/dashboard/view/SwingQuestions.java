@@ -49,7 +49,7 @@ final class SwingQuestions implements Questions {
                 JOptionPane.QUESTION_MESSAGE,
                 null,
                 answers,
-                answers[0]);
+                answers[1]); // a stray return key must not end a recording
         return answer == 0;
     }
 }
