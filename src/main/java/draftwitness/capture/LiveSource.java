@@ -212,6 +212,10 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     }
 
     void finished(long timeNanos) {
+        if (closedBecause != null) {
+            gone(timeNanos, ""); // it ended before its closing took effect
+            return;
+        }
         link = null;
         enter(SourceState.FINISHED, paced ? lastByteNanos : timeNanos, "came to its end");
     }

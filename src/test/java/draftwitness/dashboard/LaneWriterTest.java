@@ -46,7 +46,7 @@ class LaneWriterTest {
     @CsvSource(textBlock = """
                     # reading, note,                              tone
                     -0.02,     'at rest, makes at 0.60 inH2O of suction', QUIET
-                    -0.50,     '0.10 inH2O short of set point',            NORMAL
+                    -0.50,     '0.10 inH2O short of set point',            ATTENTION
                     -0.60,     'margin 0.00 inH2O: thin',   ATTENTION
                     -0.84,     'margin 0.24 inH2O: thin',   ATTENTION
                     -0.86,     'margin 0.26 inH2O: modest',      NORMAL

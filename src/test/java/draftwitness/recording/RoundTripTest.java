@@ -148,8 +148,8 @@ class RoundTripTest {
                     int committed = (i + 1) / RecordingWriter.CELLS_A_COMMIT * RecordingWriter.CELLS_A_COMMIT;
                     assertThat(replay(second)).isEqualTo(slices.subList(0, committed));
                 }
-                if (i % 20 == 19) {
-                    for (int k = i - 19; k <= i; k++) {
+                if (i % 40 == 39) { // a whole number of commits
+                    for (int k = i - 39; k <= i; k++) {
                         assertThat(following.next()).isEqualTo(slices.get(k));
                     }
                     assertThat(following.next()).isNull();
