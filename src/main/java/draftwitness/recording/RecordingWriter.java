@@ -26,7 +26,6 @@ public final class RecordingWriter implements AutoCloseable {
     /** 0.8 s: with the 0.2 s that a slice takes to get here, a crash costs about a second. */
     static final int CELLS_A_COMMIT = 8;
 
-
     private final Path file;
     private final Database database;
     private final boolean bulk;

@@ -198,7 +198,9 @@ class CaptureSessionTest {
         assertThat(kept.draft).isEqualTo(upTo(9));
         assertThat(kept.others).isEqualTo(upTo(300));
         assertThat(session.health().get(0).state()).isEqualTo(SourceState.GONE);
-        assertThat(session.health().get(0).detail()).contains("its driver failed").contains("defect");
+        assertThat(session.health().get(0).detail())
+                .contains("its driver failed")
+                .contains("defect");
         assertThat(session.failure()).isNull();
     }
 
@@ -218,10 +220,7 @@ class CaptureSessionTest {
             public void end() {}
         };
         CaptureSession session = session(
-                List.of(plan("a", Tap.DRAFT_SWITCH, asciiLine())),
-                paced(300, -1, new AtomicInteger()),
-                broken,
-                kept);
+                List.of(plan("a", Tap.DRAFT_SWITCH, asciiLine())), paced(300, -1, new AtomicInteger()), broken, kept);
         session.start();
         assertThat(session.awaitEnd(20, TimeUnit.SECONDS)).isTrue();
         assertThat(kept.draft).isEqualTo(upTo(300));

@@ -2,8 +2,8 @@ package draftwitness.app.cli;
 
 import draftwitness.input.Durations;
 import draftwitness.recording.Damage;
-import draftwitness.recording.Repair;
 import draftwitness.recording.RecordingException;
+import draftwitness.recording.Repair;
 import draftwitness.recording.Verification;
 import draftwitness.recording.Verifier;
 import java.nio.file.Path;
@@ -21,9 +21,10 @@ import picocli.CommandLine.Parameters;
                 "Checks a recording: every block's checksum, order, counts; says what is good and what is damaged."
                         + " Exit code 1 when something is damaged.")
 final class VerifyCommand implements Callable<Integer> {
-    private static final String UNFINISHED = "it was not closed in good order: recording goes on, or ended with a crash."
-            + " Until it is closed, the file and the one beside it that ends in -wal belong together; '--repair OUT.dwrec' makes"
-            + " one file of them";
+    private static final String UNFINISHED =
+            "it was not closed in good order: recording goes on, or ended with a crash."
+                    + " Until it is closed, the file and the one beside it that ends in -wal belong together; '--repair OUT.dwrec' makes"
+                    + " one file of them";
 
     private final Console console;
 

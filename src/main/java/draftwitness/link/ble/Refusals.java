@@ -14,6 +14,9 @@ final class Refusals {
      */
     static BleException explain(String what, String said, Throwable cause) {
         String low = said.toLowerCase(Locale.ROOT);
+        if (mentions(low, "not provided by any", "namehasnoowner", "has no owner", "serviceunknown")) {
+            return new BleException("BlueZ has stopped; it is tried again", cause);
+        }
         if (mentions(low, "not ready", "not powered")) {
             return new BleException("the adapter is off; switch Bluetooth on", cause);
         }
