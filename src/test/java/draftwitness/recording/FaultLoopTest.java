@@ -59,7 +59,8 @@ class FaultLoopTest {
         Path source = folder.resolve("source.dwrec");
         byte[] main;
         byte[] log;
-        List<Slice> few = SLICES.subList(0, 100);
+        int all = 12 * RecordingWriter.CELLS_A_COMMIT;
+        List<Slice> few = SLICES.subList(0, all);
         try (RecordingWriter writer = RecordingWriter.create(source, HEADER)) {
             for (Slice slice : few) {
                 writer.append(slice);
@@ -69,18 +70,20 @@ class FaultLoopTest {
         }
         Path path = folder.resolve("cut.dwrec");
         int before = 0;
-        for (int length = 1; before < 100; length = Math.min(log.length, length + (length % 1048 < 60 ? 1 : 97))) {
+        for (int length = 1; before < all; length = Math.min(log.length, length + (length % 1048 < 60 ? 1 : 97))) {
             Files.write(path, main);
             Files.write(Database.beside(path, "-wal"), Arrays.copyOf(log, length));
             Files.deleteIfExists(Database.beside(path, "-shm"));
             try (RecordingFile file = RecordingFile.open(path)) {
                 List<Slice> got = RoundTripTest.replay(file);
-                assertThat(got.size() % 10).as("log cut to %d", length).isZero();
+                assertThat(got.size() % RecordingWriter.CELLS_A_COMMIT)
+                        .as("log cut to %d", length)
+                        .isZero();
                 assertThat(got.size()).as("log cut to %d", length).isGreaterThanOrEqualTo(before);
                 assertThat(got.equals(few.subList(0, got.size())))
                         .as("log cut to %d", length)
                         .isTrue();
-                assertThat(length < log.length || got.size() == 100).isTrue();
+                assertThat(length < log.length || got.size() == all).isTrue();
                 before = got.size();
             }
         }

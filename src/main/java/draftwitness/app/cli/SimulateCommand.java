@@ -2,6 +2,7 @@ package draftwitness.app.cli;
 
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
+import draftwitness.app.ServedSimulation;
 import draftwitness.app.Sessions;
 import draftwitness.capture.CaptureSession;
 import draftwitness.furnace.Scenario;
@@ -9,9 +10,12 @@ import draftwitness.furnace.Scenarios;
 import draftwitness.furnace.Simulation;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
+import draftwitness.link.LinkAddress;
+import draftwitness.link.LinkException;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
+import draftwitness.reading.Tap;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingWriter;
 import java.io.IOException;
@@ -56,6 +60,22 @@ final class SimulateCommand implements Callable<Integer> {
     @Option(names = "--out", paramLabel = "FILE", description = "The recording to make (.dwrec); must not exist.")
     private @Nullable Path out;
 
+    @Option(
+            names = "--serve",
+            paramLabel = "LINK",
+            description = "Plays the scenario out of a serial port or TCP connection instead of recording it, as a fake"
+                    + " instrument for trying a driver, such as serial:/dev/pts/5.")
+    private @Nullable String serve;
+
+    @Option(
+            names = "--tap",
+            paramLabel = "ROLE",
+            description = "With --serve: this tap's values alone, one plain value a line.")
+    private @Nullable String tap;
+
+    @Option(names = "--speed", paramLabel = "N", description = "With --serve: times real time; 1 by default.")
+    private double speed = 1;
+
     SimulateCommand(Console console) {
         this.console = console;
     }
@@ -68,8 +88,11 @@ final class SimulateCommand implements Callable<Integer> {
             }
             return 0;
         }
+        if (scenarioName != null && serve != null) {
+            return serve(scenarioName, serve);
+        }
         if (scenarioName == null || out == null) {
-            throw new InputException("say which SCENARIO and --out FILE, or --list");
+            throw new InputException("say which SCENARIO, and --out FILE or --serve LINK; or --list");
         }
         if (seed < 0) {
             throw new InputException("--seed " + seed + " is negative");
@@ -78,6 +101,27 @@ final class SimulateCommand implements Callable<Integer> {
         long nanos = length == null ? Math.round(scenario.durationSeconds() * 1e9) : Durations.parseNanos(length);
         record(scenarioName, scenario, nanos, out);
         return 0;
+    }
+
+    private int serve(String scenarioText, String target) throws InputException, WorkFailedException {
+        if (out != null) {
+            throw new InputException("--serve does not record; leave out --out, and record the other end");
+        }
+        String role = tap;
+        Tap only = role == null ? null : Tap.ofRole(role).orElseThrow(() -> noSuchTap(role));
+        LinkAddress link = LinkAddress.parse("simulated:" + scenarioText + "?seed=" + seed + "&speed=" + speed);
+        try {
+            long sent = ServedSimulation.run(
+                    link, LinkAddress.parse(target), only, length == null ? -1 : Durations.parseNanos(length));
+            console.err().println("sent " + sent + " lines of " + scenarioText + " to " + target);
+            return 0;
+        } catch (LinkException e) {
+            throw new WorkFailedException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private static InputException noSuchTap(String role) {
+        return new InputException("--tap " + role + ": not a role; known: " + Tap.roles());
     }
 
     private void record(String scenarioText, Scenario scenario, long nanos, Path file) throws Exception {
