@@ -15,7 +15,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Executor;
-import java.util.concurrent.atomic.AtomicBoolean;
 
 /**
  * Instruments on the serial ports in reach. A port that has newly appeared is listened to once, without sending
@@ -26,28 +25,19 @@ final class InReach {
     private static final long LISTEN_NANOS = 1_500_000_000L;
     private static final double GOOD = 0.6;
 
-    private final Executor background;
     private final DriverCatalog catalog;
-    private final AtomicBoolean looking = new AtomicBoolean();
+    private final OneAtATime looking;
     private final Map<String, List<FoundSource>> byPort = new HashMap<>(); // the background's own
     private volatile List<FoundSource> found = List.of();
 
     InReach(Executor background, DriverCatalog catalog) {
-        this.background = background;
+        this.looking = new OneAtATime(background, this::look);
         this.catalog = catalog;
     }
 
     /** What is known now; looks for more meanwhile. */
     List<FoundSource> known() {
-        if (looking.compareAndSet(false, true)) {
-            background.execute(() -> {
-                try {
-                    look();
-                } finally {
-                    looking.set(false);
-                }
-            });
-        }
+        looking.ask();
         return found;
     }
 

@@ -17,7 +17,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Executor;
-import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.stream.Stream;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -30,26 +29,19 @@ final class RecentRecordings {
 
     private final Path folder;
     private final Executor background;
-    private final AtomicBoolean looking = new AtomicBoolean();
+    private final OneAtATime looking;
     private final Set<Path> opened = new LinkedHashSet<>(); // the background's own
     private volatile List<RecentRecording> known = List.of();
 
     RecentRecordings(Path folder, Executor background) {
         this.folder = folder;
         this.background = background;
+        this.looking = new OneAtATime(background, this::look);
     }
 
     /** What is known now; looks again meanwhile. */
     List<RecentRecording> known() {
-        if (looking.compareAndSet(false, true)) {
-            background.execute(() -> {
-                try {
-                    look();
-                } finally {
-                    looking.set(false);
-                }
-            });
-        }
+        looking.ask();
         return known;
     }
 
