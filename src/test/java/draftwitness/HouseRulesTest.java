@@ -61,6 +61,7 @@ class HouseRulesTest {
             "draftwitness.input..",
             "draftwitness.time..",
             "com.fazecast..",
+            "jdk.net..",
             "org.bluez..",
             "org.freedesktop.dbus..");
 

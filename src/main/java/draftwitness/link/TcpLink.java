@@ -8,9 +8,12 @@ import java.io.InputStream;
 import java.net.ConnectException;
 import java.net.InetSocketAddress;
 import java.net.Socket;
+import java.net.SocketOption;
 import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
 import java.util.Optional;
+import java.util.Set;
+import jdk.net.ExtendedSocketOptions;
 
 /** A connection to an instrument or serial server that sends its bytes over TCP. */
 final class TcpLink implements ByteLink {
@@ -50,12 +53,23 @@ final class TcpLink implements ByteLink {
         Socket socket = new Socket();
         try {
             socket.connect(new InetSocketAddress(host, port), CONNECT_MILLIS);
-            socket.setKeepAlive(true);
+            noticeDeadPeer(socket);
             socket.setTcpNoDelay(true);
             return new TcpLink(name, socket, socket.getInputStream(), ticker);
         } catch (IOException e) {
             closeQuietly(socket);
             throw new LinkException(name + ": " + reason(e), e);
+        }
+    }
+
+    /** A serial server that was switched off says nothing: without this it would be taken for silent for hours. */
+    private static void noticeDeadPeer(Socket socket) throws IOException {
+        socket.setKeepAlive(true);
+        Set<SocketOption<?>> known = socket.supportedOptions();
+        if (known.contains(ExtendedSocketOptions.TCP_KEEPIDLE)) {
+            socket.setOption(ExtendedSocketOptions.TCP_KEEPIDLE, 10);
+            socket.setOption(ExtendedSocketOptions.TCP_KEEPINTERVAL, 5);
+            socket.setOption(ExtendedSocketOptions.TCP_KEEPCOUNT, 3);
         }
     }
 
