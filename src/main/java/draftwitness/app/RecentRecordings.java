@@ -73,7 +73,7 @@ final class RecentRecordings {
         try (RecordingFile recording = RecordingFile.open(file)) {
             Instant start = recording.header().start();
             long first = recording.firstNanos().orElse(0);
-            String length = Durations.clock(recording.lastNanos().orElse(first) - first);
+            String length = Durations.length(recording.lastNanos().orElse(first) - first);
             String when =
                     start == null ? "" : WHEN.format(start.plusNanos(first).atZone(ZoneId.systemDefault())) + ", ";
             String title = recording.header().title();

@@ -42,6 +42,11 @@ public final class Durations {
         return digits == null ? 0 : Double.parseDouble(digits);
     }
 
+    /** Writes a length of time as {@code 1:02:03}, to the nearest second. */
+    public static String length(long nanos) {
+        return clock(nanos + 500_000_000);
+    }
+
     /** Writes session time as {@code 1:02:03} (hours, minutes, seconds; whole seconds, towards zero). */
     public static String clock(long nanos) {
         long s = nanos / 1_000_000_000;

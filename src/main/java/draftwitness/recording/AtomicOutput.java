@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.UUID;
 
 /**
  * A file that appears under its name only when it is complete: written beside it under a passing name, forced to the
@@ -38,7 +39,8 @@ final class AtomicOutput implements AutoCloseable {
             throw new RecordingException(Kind.TARGET, target, "is a folder; name a file");
         }
         try {
-            Path passing = Files.createTempFile(folder, "." + name + ".", ".part");
+            // Not a temporary file of the system's: those are for their maker's eyes only, and this one will stay.
+            Path passing = Files.createFile(folder.resolve("." + name + "." + UUID.randomUUID() + ".part"));
             return new AtomicOutput(target, passing);
         } catch (IOException e) {
             throw new RecordingException(

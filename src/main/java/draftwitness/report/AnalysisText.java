@@ -7,9 +7,12 @@ import draftwitness.cycle.Finding;
 import draftwitness.cycle.Gap;
 import draftwitness.cycle.Margin;
 import draftwitness.cycle.SessionSummary;
+import draftwitness.input.Durations;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
@@ -27,9 +30,12 @@ public final class AnalysisText {
         SessionHeader header = summary.header();
         out.append(file)
                 .append(header == null || header.title().isEmpty() ? "" : ": " + header.title())
-                .append(header == null || header.start() == null ? "" : ", started " + header.start())
+                .append(
+                        header == null || header.start() == null
+                                ? ""
+                                : ", from " + begun(header.start(), summary.firstNanos()))
                 .append(", ")
-                .append(clock(summary.durationNanos()))
+                .append(Durations.length(summary.durationNanos()))
                 .append(" long");
         summary.channels().forEach(c -> channel(out, c));
         out.append("\n  ").append(report.cycles().isEmpty() ? "no heating cycle" : "heating cycles:");
@@ -40,7 +46,7 @@ public final class AnalysisText {
         }
         for (Finding f : report.findings()) {
             out.append("\n    ").append(f.severity().id()).append(", ");
-            out.append(f.kind()).append(f.endNanos() == 0 ? "" : " at " + clock(f.startNanos()));
+            out.append(f.kind()).append(f.endNanos() == 0 ? "" : " at " + Durations.clock(f.startNanos()));
             out.append(f.cycle() == 0 ? "" : " (cycle " + f.cycle() + ")")
                     .append(": ")
                     .append(f.text());
@@ -76,8 +82,8 @@ public final class AnalysisText {
                 Locale.ROOT,
                 "%n    %d. %s to %s, %s%s, %d attempt%s",
                 c.index(),
-                clock(c.startNanos()),
-                clock(c.endNanos()),
+                Durations.clock(c.startNanos()),
+                Durations.clock(c.endNanos()),
                 c.outcome().id(),
                 c.reason() == null ? "" : " (" + c.reason().id() + ")",
                 c.attempts(),
@@ -97,8 +103,8 @@ public final class AnalysisText {
         }
     }
 
-    private static String clock(long nanos) {
-        long s = Math.floorDiv(nanos, 1_000_000_000L);
-        return String.format(Locale.ROOT, "%d:%02d:%02d", s / 3600, s / 60 % 60, s % 60);
+    /** When the first reading came; a recording may have begun long after its session. */
+    private static Instant begun(Instant start, long firstNanos) {
+        return start.plusNanos(firstNanos).truncatedTo(ChronoUnit.SECONDS);
     }
 }
