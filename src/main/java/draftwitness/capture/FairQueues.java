@@ -108,14 +108,4 @@ final class FairQueues {
             lock.unlock();
         }
     }
-
-    /** Whether a source has nothing waiting. */
-    boolean isEmpty(int source) {
-        lock.lock();
-        try {
-            return lanes.get(source).items.isEmpty();
-        } finally {
-            lock.unlock();
-        }
-    }
 }

@@ -2,6 +2,7 @@ package draftwitness.dashboard;
 
 import draftwitness.input.InputException;
 import draftwitness.input.TomlTableReader;
+import draftwitness.input.TomlText;
 import draftwitness.setup.Setup;
 import java.util.Collections;
 import java.util.EnumMap;
@@ -76,31 +77,17 @@ public record SetupDraft(Map<SetupField, String> values, Map<String, String> sou
                 table = field.table();
                 out.append('[').append(table).append("]\n");
             }
-            out.append(field.key()).append(" = ").append(field.kind().quoted() ? quoted(text) : text);
+            out.append(field.key()).append(" = ").append(field.kind().quoted() ? TomlText.quoted(text) : text);
             out.append('\n');
         }
         if (!sources.isEmpty()) {
             out.append("[sources]\n");
-            sources.forEach((id, spec) ->
-                    out.append(quoted(id)).append(" = ").append(quoted(spec)).append('\n'));
+            sources.forEach((id, spec) -> out.append(TomlText.quoted(id))
+                    .append(" = ")
+                    .append(TomlText.quoted(spec))
+                    .append('\n'));
         }
         return out.toString();
-    }
-
-    /** A TOML basic string. */
-    private static String quoted(String text) {
-        StringBuilder out = new StringBuilder("\"");
-        for (int i = 0; i < text.length(); i++) {
-            char c = text.charAt(i);
-            if (c == '"' || c == '\\') {
-                out.append('\\').append(c);
-            } else if (c < ' ' || c == 0x7F) {
-                out.append(String.format("\\u%04X", (int) c));
-            } else {
-                out.append(c);
-            }
-        }
-        return out.append('"').toString();
     }
 
     /** What is wrong with a line by itself, or null: a number without unit, a word in place of a number. */

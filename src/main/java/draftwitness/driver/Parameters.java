@@ -2,6 +2,7 @@ package draftwitness.driver;
 
 import draftwitness.input.InputException;
 import draftwitness.input.TomlTableReader;
+import draftwitness.input.TomlText;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -182,20 +183,6 @@ final class Parameters {
     }
 
     private static String literal(Object value) {
-        if (!(value instanceof String s)) {
-            return value.toString();
-        }
-        StringBuilder out = new StringBuilder("\"");
-        for (int i = 0; i < s.length(); i++) {
-            char c = s.charAt(i);
-            if (c == '"' || c == '\\') {
-                out.append('\\').append(c);
-            } else if (c < ' ' || c == 0x7F) {
-                out.append(String.format("\\u%04X", (int) c));
-            } else {
-                out.append(c);
-            }
-        }
-        return out.append('"').toString();
+        return value instanceof String s ? TomlText.quoted(s) : value.toString();
     }
 }

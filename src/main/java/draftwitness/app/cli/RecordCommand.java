@@ -11,8 +11,6 @@ import draftwitness.input.Durations;
 import draftwitness.input.InputException;
 import draftwitness.link.LinkException;
 import draftwitness.reading.SessionListener;
-import draftwitness.recording.RecordingException;
-import draftwitness.recording.RecordingWriter;
 import draftwitness.setup.Setup;
 import java.io.PrintStream;
 import java.nio.file.Path;
@@ -89,7 +87,7 @@ final class RecordCommand implements Callable<Integer> {
         CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
         RecordSwitch.Run run = null;
         if (out != null) {
-            checkTarget(out);
+            RecordingErrors.checkTarget(out);
             run = recorder.start(out);
         }
         session.endAt(forNanos);
@@ -97,14 +95,6 @@ final class RecordCommand implements Callable<Integer> {
         start(session);
         HealthReporter reporter = new HealthReporter(console.err());
         return tell(console.err(), LiveRun.run(session, console.stop(), run, reporter), run);
-    }
-
-    private static void checkTarget(Path out) throws InputException {
-        try {
-            RecordingWriter.checkTarget(out);
-        } catch (RecordingException e) {
-            throw new InputException(String.valueOf(e.getMessage()), e);
-        }
     }
 
     private static void start(CaptureSession session) throws WorkFailedException {

@@ -2,6 +2,8 @@ package draftwitness.app.cli;
 
 import draftwitness.input.InputException;
 import draftwitness.recording.RecordingException;
+import draftwitness.recording.RecordingWriter;
+import java.nio.file.Path;
 
 /** Which exit code a recording's trouble means. */
 final class RecordingErrors {
@@ -25,5 +27,14 @@ final class RecordingErrors {
             case UNREADABLE, FOREIGN, NEWER, DISK_FULL, UNWRITABLE, DAMAGED ->
                 new WorkFailedException(String.valueOf(e.getMessage()), e);
         };
+    }
+
+    /** Refuses a target that no recording can be made at, before anything is opened for it. */
+    static void checkTarget(Path out) throws InputException {
+        try {
+            RecordingWriter.checkTarget(out);
+        } catch (RecordingException e) {
+            throw new InputException(String.valueOf(e.getMessage()), e);
+        }
     }
 }

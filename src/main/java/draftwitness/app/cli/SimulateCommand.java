@@ -16,8 +16,6 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import draftwitness.reading.Tap;
-import draftwitness.recording.RecordingException;
-import draftwitness.recording.RecordingWriter;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
@@ -129,11 +127,7 @@ final class SimulateCommand implements Callable<Integer> {
         if (Files.exists(truth)) {
             throw new InputException(truth + " is there already; choose another name, or move it away");
         }
-        try {
-            RecordingWriter.checkTarget(file);
-        } catch (RecordingException e) {
-            throw RecordingErrors.whenWriting(e);
-        }
+        RecordingErrors.checkTarget(file);
         RecordSwitch recorder = new RecordSwitch();
         RecordSwitch.Run run = recorder.start(file);
         console.stop().attend();

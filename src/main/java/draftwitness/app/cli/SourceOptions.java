@@ -42,15 +42,6 @@ final class SourceOptions {
         return setupFile == null ? Setup.defaults() : Setup.read(setupFile);
     }
 
-    boolean hasSetup() {
-        return setupFile != null;
-    }
-
-    /** Sources of the command line, or those of the setup when there are none. */
-    boolean anySource(Setup setup) {
-        return !sources.isEmpty() || !setup.sources().isEmpty();
-    }
-
     List<SourcePlan> plans(Setup setup) throws InputException {
         List<String> all = new ArrayList<>(sources);
         if (all.isEmpty()) {

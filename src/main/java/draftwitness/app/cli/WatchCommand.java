@@ -4,8 +4,6 @@ import draftwitness.app.DashboardProgram;
 import draftwitness.app.Display;
 import draftwitness.app.TextReporter;
 import draftwitness.input.InputException;
-import draftwitness.recording.RecordingException;
-import draftwitness.recording.RecordingWriter;
 import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.util.List;
@@ -55,11 +53,7 @@ final class WatchCommand implements Callable<Integer> {
             throw new InputException("--for goes with --text; a window is closed by hand");
         }
         if (out != null) {
-            try {
-                RecordingWriter.checkTarget(out);
-            } catch (RecordingException e) {
-                throw RecordingErrors.whenWriting(e);
-            }
+            RecordingErrors.checkTarget(out);
         }
         String name = setup.title().isEmpty() ? "Live" : setup.title();
         DashboardProgram.onSources(sources.plans(setup), setup, name, out, console.stop());
