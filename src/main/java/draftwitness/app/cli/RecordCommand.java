@@ -46,7 +46,7 @@ final class RecordCommand implements Callable<Integer> {
     @Option(
             names = "--for",
             paramLabel = "TIME",
-            description = "How long, such as 8h, 10m, 45s; without it until stopped.")
+            description = "How long, such as 8h, 10m, 45s, 7:40; without it until stopped.")
     private @Nullable String length;
 
     @Option(names = "--keep", paramLabel = "all", description = "What to keep: all readings (default).")
