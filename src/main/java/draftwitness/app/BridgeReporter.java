@@ -10,7 +10,9 @@ import java.io.PrintStream;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Tells in the terminal when a bridge's other side comes or goes, and what was lost. One owner thread, the session's. */
+/**
+ * Tells in the terminal when a bridge's other side comes or goes, and what was lost. One owner thread, the session's.
+ */
 public final class BridgeReporter implements SessionListener {
     private final Bridge bridge;
     private final PrintStream out;

@@ -39,12 +39,11 @@ public final class Sessions {
     private Sessions() {}
 
     private static Links links(SimulatedLinks simulated) {
-        return new Links(
-                Map.of(
-                        Kind.SIMULATED, simulated,
-                        Kind.RECORDING, new RecordingLinks(),
-                        Kind.MQTT, new FollowLinks(),
-                        Kind.BLE, new BleLinks()));
+        return new Links(Map.of(
+                Kind.SIMULATED, simulated,
+                Kind.RECORDING, new RecordingLinks(),
+                Kind.MQTT, new FollowLinks(),
+                Kind.BLE, new BleLinks()));
     }
 
     /**

@@ -13,9 +13,8 @@ import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A session handed on to other programs as it goes by. Give it to a session as one more listener after its
- * destinations were added; the session's thread never waits for them. Losses are counted ({@link #states}), never
- * silent.
+ * A session handed on to other programs as it goes by. Give it to a session as one more listener after its destinations
+ * were added; the session's thread never waits for them. Losses are counted ({@link #states}), never silent.
  */
 public final class Bridge implements SessionListener, AutoCloseable {
     /** Room for what waits for one destination, unless told otherwise: at four channels of 50 Hz about an hour. */
@@ -111,9 +110,13 @@ public final class Bridge implements SessionListener, AutoCloseable {
         return all;
     }
 
-    /** Sends what still waits, for some seconds at most each, and leaves. */
     @Override
     public void close() {
+        finish();
+    }
+
+    /** Sends what still waits, for some seconds at most each, and leaves; {@link #states} tells what came of it. */
+    public void finish() {
         if (publisher != null) {
             publisher.close();
         }

@@ -18,10 +18,13 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** Reads what {@link BridgeJson} wrote, from anybody: what is not of the schema is refused, never guessed at. Pure. */
 final class BridgeReader {
+    private static final Pattern MILLIS = Pattern.compile("-?[0-9]{1,15}(\\.[0-9]{1,9})?");
+
     private BridgeReader() {}
 
     /** What a session is made of; empty if the message does not say it in the known way. */
@@ -71,7 +74,9 @@ final class BridgeReader {
     /** One cell's readings; empty if the message is not one, or speaks of channels that the session does not have. */
     static Optional<Slice> readings(JsonTree json, SessionHeader header) {
         Optional<Long> cell = json.whole("cell");
-        if (!known(json, Message.Kind.READINGS) || cell.isEmpty() || Math.abs(cell.get()) > Long.MAX_VALUE / (2 * Slice.CELL_NANOS)) {
+        if (!known(json, Message.Kind.READINGS)
+                || cell.isEmpty()
+                || Math.abs(cell.get()) > Long.MAX_VALUE / (2 * Slice.CELL_NANOS)) {
             return Optional.empty();
         }
         List<Block> blocks = new ArrayList<>();
@@ -117,8 +122,8 @@ final class BridgeReader {
     }
 
     private static Optional<Long> nanos(String millis) {
-        if (millis.length() > 24) {
-            return Optional.empty();
+        if (!MILLIS.matcher(millis).matches()) {
+            return Optional.empty(); // also 1e999999999, which would fill the memory
         }
         try {
             return Optional.of(new BigDecimal(millis)

@@ -41,8 +41,7 @@ public record Broker(
      * @param password or null
      * @throws InputException naming what is wrong with the address
      */
-    public static Broker parse(
-            String url, @Nullable Path authority, @Nullable String user, @Nullable String password)
+    public static Broker parse(String url, @Nullable Path authority, @Nullable String user, @Nullable String password)
             throws InputException {
         URI uri;
         try {

@@ -186,8 +186,13 @@ final class BrokerLink implements AutoCloseable {
         Throwable cause = thrown;
         while (cause != null) {
             if (cause instanceof Mqtt5ConnAckException refused) {
-                return "refused (" + refused.getMqttMessage().getReasonCode().name().toLowerCase(java.util.Locale.ROOT)
-                        .replace('_', ' ') + ")";
+                return "refused ("
+                        + refused.getMqttMessage()
+                                .getReasonCode()
+                                .name()
+                                .toLowerCase(java.util.Locale.ROOT)
+                                .replace('_', ' ')
+                        + ")";
             }
             if (cause instanceof UnknownHostException) {
                 return "no such host";

@@ -50,8 +50,10 @@ final class LineServer implements MessageSink, AutoCloseable {
             server.setReuseAddress(true);
             server.bind(address);
         } catch (IOException e) {
-            throw new BridgeException("cannot listen on " + address.getHostString() + ":" + address.getPort() + " ("
-                    + e.getMessage() + ")", e);
+            throw new BridgeException(
+                    "cannot listen on " + address.getHostString() + ":" + address.getPort() + " (" + e.getMessage()
+                            + ")",
+                    e);
         }
         thread = new Thread(this::accept, "ndjson-" + server.getLocalPort());
         thread.setDaemon(true);
@@ -112,9 +114,11 @@ final class LineServer implements MessageSink, AutoCloseable {
     }
 
     BridgeState state() {
-        long dropped = readers.stream().mapToLong(r -> r.sink().state().dropped()).sum();
+        long dropped =
+                readers.stream().mapToLong(r -> r.sink().state().dropped()).sum();
         int waiting = readers.stream().mapToInt(r -> r.sink().state().waiting()).sum();
-        long written = readers.stream().mapToLong(r -> r.sink().state().confirmed()).sum();
+        long written =
+                readers.stream().mapToLong(r -> r.sink().state().confirmed()).sum();
         return new BridgeState(!readers.isEmpty(), readers.size() + " reading", written, waiting, dropped);
     }
 

@@ -74,7 +74,9 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
     }
 
     BridgeState state() {
-        return state;
+        BridgeState noted = state;
+        return new BridgeState(
+                noted.connected(), noted.words(), noted.confirmed(), noted.waiting() + outbox.size(), outbox.dropped());
     }
 
     @Override
@@ -108,7 +110,10 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
         }
     }
 
-    /** Connects if needed, sends what may be sent, and sees to confirmations; comes back within about a tenth of a second. */
+    /**
+     * Connects if needed, sends what may be sent, and sees to confirmations; comes back within about a tenth of a
+     * second.
+     */
     private void step() throws InterruptedException {
         try {
             if (!connected) {
@@ -128,7 +133,8 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
     }
 
     private void connect() throws BridgeException, InterruptedException {
-        byte[] offline = BridgeJson.status(session, false, false, outbox.dropped()).bytes();
+        byte[] offline =
+                BridgeJson.status(session, false, false, outbox.dropped()).bytes();
         link.connect(new BrokerLink.Will(site.topic(Message.Kind.STATUS), offline), 0);
         connected = true;
         pauseMillis = 0;
@@ -149,9 +155,7 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
 
     private CompletableFuture<Void> publish(Message message) {
         return link.publish(
-                site.topic(message.kind()),
-                message.bytes(),
-                message.kind().isRetained());
+                site.topic(message.kind()), message.bytes(), message.kind().isRetained());
     }
 
     private void fill() throws InterruptedException {
@@ -188,7 +192,7 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
     }
 
     private void note(boolean up, String words) {
-        state = new BridgeState(up, words, confirmed, outbox.size() + underWay.size(), outbox.dropped());
+        state = new BridgeState(up, words, confirmed, underWay.size(), 0);
     }
 
     private void sayGoodbye() throws InterruptedException {

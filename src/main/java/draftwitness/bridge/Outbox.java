@@ -76,7 +76,8 @@ final class Outbox {
 
     private Message takeOldest() {
         boolean fromOthers = readings.isEmpty()
-                || (!others.isEmpty() && others.element().number() < readings.element().number());
+                || (!others.isEmpty()
+                        && others.element().number() < readings.element().number());
         Message message = (fromOthers ? others : readings).remove().message();
         bytes -= message.weight();
         return message;

@@ -36,7 +36,8 @@ public record Site(String name) {
 
     /** A name made from a title, such as {@code back-hall-furnace}; {@code house} when nothing is left of it. */
     public static Site ofTitle(String title) {
-        String name = title.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
+        String name =
+                title.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-").replaceAll("^-|-$", "");
         return new Site(name.isEmpty() ? "house" : name.substring(0, Math.min(64, name.length())));
     }
 

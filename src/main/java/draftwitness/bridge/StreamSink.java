@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicLong;
 
 /**
  * Writes messages as lines of JSON to a stream, from a thread of its own, so that a reader that dawdles delays nobody:
@@ -22,7 +23,7 @@ final class StreamSink implements MessageSink, AutoCloseable {
     private final Thread thread;
     private final CountDownLatch closing = new CountDownLatch(1);
     private volatile boolean broken;
-    private volatile long written;
+    private final AtomicLong written = new AtomicLong();
     private volatile String trouble = "";
 
     /**
@@ -51,7 +52,7 @@ final class StreamSink implements MessageSink, AutoCloseable {
     }
 
     BridgeState state() {
-        return new BridgeState(!broken, broken ? trouble : "connected", written, outbox.size(), outbox.dropped());
+        return new BridgeState(!broken, broken ? trouble : "connected", written.get(), outbox.size(), outbox.dropped());
     }
 
     private void run() {
@@ -61,7 +62,7 @@ final class StreamSink implements MessageSink, AutoCloseable {
                 if (next.isPresent()) {
                     out.write(next.get().bytes());
                     out.write('\n');
-                    written++;
+                    written.incrementAndGet();
                 }
                 if (outbox.size() == 0) {
                     out.flush();

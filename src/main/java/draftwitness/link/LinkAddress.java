@@ -35,7 +35,7 @@ public record LinkAddress(Kind kind, String target, Options options) {
                 case FILE -> Set.of("baud", "speed");
                 case RECORDING -> Set.of("speed");
                 case SIMULATED -> Set.of("seed", "speed");
-                case MQTT -> Set.of("tls", "ca", "user", "password-file", "from", "start");
+                case MQTT -> Set.of("speed", "tls", "ca", "user", "password-file", "from", "start");
                 case TCP -> Set.of();
             };
         }
@@ -61,8 +61,8 @@ public record LinkAddress(Kind kind, String target, Options options) {
         int colon = text.indexOf(':');
         Kind kind = colon < 0 ? null : BY_WORD.get(text.substring(0, colon));
         if (kind == null) {
-            throw new InputException(
-                    "'" + text + "' is not a link; links begin with serial: tcp: ble: file: recording: simulated: mqtt:");
+            throw new InputException("'" + text
+                    + "' is not a link; links begin with serial: tcp: ble: file: recording: simulated: mqtt:");
         }
         Options options = Options.parse(text.substring(colon + 1));
         options.allowOnly(kind.knownOptions());

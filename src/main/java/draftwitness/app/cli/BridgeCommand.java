@@ -14,7 +14,6 @@ import draftwitness.bridge.Site;
 import draftwitness.capture.CaptureSession;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
-import draftwitness.link.LinkException;
 import draftwitness.reading.SessionListener;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
@@ -93,8 +92,9 @@ final class BridgeCommand implements Callable<Integer> {
     @Option(
             names = "--room",
             paramLabel = "MB",
-            description = "Memory for what waits while a receiver is away; the oldest readings are dropped, and counted,"
-                    + " when it is full (default ${DEFAULT-VALUE}).")
+            description =
+                    "Memory for what waits while a receiver is away; the oldest readings are dropped, and counted,"
+                            + " when it is full (default ${DEFAULT-VALUE}).")
     private int roomMegabytes = (int) (Bridge.USUAL_ROOM_BYTES / 1_000_000);
 
     @Option(names = "--out", paramLabel = "FILE", description = "Also records into this file (.dwrec); must not exist.")
@@ -142,7 +142,7 @@ final class BridgeCommand implements Callable<Integer> {
             RecordCommand.start(session);
             int code = RecordCommand.tell(
                     console.err(), LiveRun.run(session, console.stop(), run, new HealthReporter(console.err())), run);
-            bridge.close();
+            bridge.finish();
             return Math.max(code, reporter.finish() ? 0 : CommandLineProgram.FAILED);
         }
     }
@@ -152,11 +152,12 @@ final class BridgeCommand implements Callable<Integer> {
             throw new InputException("--speed " + speed + " is not above 0");
         }
         try (RecordingFile recording = RecordingFile.open(recordingFile)) {
-            Setup setup = Setup.parse("setup kept in " + recordingFile, recording.header().setupToml());
+            Setup setup = Setup.parse(
+                    "setup kept in " + recordingFile, recording.header().setupToml());
             try (Bridge bridge = bridge(setup)) {
                 BridgeReporter reporter = new BridgeReporter(bridge, console.err());
                 String trouble = play(recording, List.of(bridge, reporter));
-                bridge.close();
+                bridge.finish();
                 if (trouble != null) {
                     throw new WorkFailedException(trouble);
                 }
@@ -184,9 +185,7 @@ final class BridgeCommand implements Callable<Integer> {
     }
 
     private Bridge bridge(Setup setup) throws InputException, WorkFailedException {
-        Broker broker = url == null
-                ? null
-                : Broker.parse(url, authority, user, FollowLinks.password(passwordFile));
+        Broker broker = url == null ? null : Broker.parse(url, authority, user, FollowLinks.password(passwordFile));
         Site site = siteName == null ? Site.ofTitle(setup.title()) : Site.parse(siteName);
         InetSocketAddress address = listen == null ? null : address(listen);
         Bridge bridge = new Bridge(setup, new Version().getVersion()[0], roomMegabytes * 1_000_000L);
