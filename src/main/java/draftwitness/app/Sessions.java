@@ -59,10 +59,8 @@ public final class Sessions {
             SerialPorts.cleanUpOnlyAfter(stop::awaitFinished);
         }
         LinkAddress first = plans.get(0).address();
-        Ticker clock = FollowLinks.start(first)
-                .map(Ticker.system()::anchoredAt)
-                .orElse(Ticker.system())
-                .scaled(first.speed());
+        Ticker running = Ticker.system().scaled(first.speed());
+        Ticker clock = FollowLinks.start(first).map(running::anchoredAt).orElse(running);
         return new CaptureSession(plans, LINKS, clock, setup.title(), setup.text(), listeners);
     }
 

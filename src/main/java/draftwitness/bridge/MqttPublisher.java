@@ -91,13 +91,15 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
 
     private void run() {
         try {
-            long leaveAt = Long.MAX_VALUE;
+            long patientUntil = Long.MAX_VALUE;
+            long before = -1;
             while (true) {
-                boolean leaving = closing.getCount() == 0;
-                if (leaving && leaveAt == Long.MAX_VALUE) {
-                    leaveAt = ticker.nanos() + FAREWELL_NANOS;
+                if (closing.getCount() == 0 && confirmed != before) {
+                    before = confirmed; // as long as it goes on, it is waited for
+                    patientUntil = ticker.nanos() + FAREWELL_NANOS;
                 }
-                if (leaving && (ticker.nanos() > leaveAt || (outbox.size() == 0 && underWay.isEmpty()))) {
+                boolean allSent = outbox.size() == 0 && underWay.isEmpty();
+                if (closing.getCount() == 0 && (allSent || ticker.nanos() > patientUntil)) {
                     break;
                 }
                 step();
@@ -207,12 +209,14 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
         }
     }
 
-    /** Sends what still waits, for ten seconds at most, says goodbye, and ends. */
+    /**
+     * Sends what still waits as long as that goes on, gives up after ten seconds of nothing, says goodbye, and ends.
+     */
     @Override
     public void close() {
         closing.countDown();
         try {
-            thread.join(TimeUnit.NANOSECONDS.toMillis(FAREWELL_NANOS) + 25_000);
+            thread.join();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }

@@ -134,7 +134,7 @@ class BrokerTest {
 
     @Test
     void givenABrokerThatIsKilledAndStartedAgain_whenTheRoomSuffices_thenNoCellIsLost() throws Exception {
-        try (MqttBroker broker = MqttBroker.start(folder);
+        try (MqttBroker broker = MqttBroker.startRemembering(folder);
                 Bridge bridge = bridge(at(broker, null, null, null), 10_000_000)) {
             bridge.begin(HEADER);
             try (Follower follower = meet(bridge, at(broker, null, null, null))) {
@@ -157,7 +157,7 @@ class BrokerTest {
 
     @Test
     void givenABrokerThatIsAway_whenTheRoomIsFull_thenTheOldestGoAndAreCountedAndTheRestArrives() throws Exception {
-        try (MqttBroker broker = MqttBroker.start(folder);
+        try (MqttBroker broker = MqttBroker.startRemembering(folder);
                 Bridge bridge = bridge(at(broker, null, null, null), 100_000)) {
             bridge.begin(HEADER);
             try (Follower follower = meet(bridge, at(broker, null, null, null))) {

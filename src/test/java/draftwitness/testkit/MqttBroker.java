@@ -17,10 +17,7 @@ import java.util.Base64;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 
-/**
- * A real MQTT broker (mosquitto) of the test's own, on a port of the loopback address. It remembers sessions over its
- * own death, as a broker for houses would be set up to.
- */
+/** A real MQTT broker (mosquitto) of the test's own, on a port of the loopback address. */
 public final class MqttBroker implements AutoCloseable {
     private final Path folder;
     private final int port;
@@ -41,6 +38,18 @@ public final class MqttBroker implements AutoCloseable {
         return start(folder, List.of("allow_anonymous true"));
     }
 
+    /** Starts one that lets everybody in, and remembers who follows what over its own death. */
+    public static MqttBroker startRemembering(Path folder) throws IOException, InterruptedException {
+        return start(
+                folder,
+                List.of(
+                        "allow_anonymous true",
+                        "persistence true",
+                        "persistence_location " + folder + "/",
+                        "autosave_on_changes true",
+                        "autosave_interval 1"));
+    }
+
     /** Starts one with lines of configuration. */
     public static MqttBroker start(Path folder, List<String> configuration) throws IOException, InterruptedException {
         Peers.needProgram("mosquitto");
@@ -48,14 +57,8 @@ public final class MqttBroker implements AutoCloseable {
     }
 
     private Process launch() throws IOException, InterruptedException {
-        List<String> lines = new ArrayList<>(List.of(
-                "listener " + port + " 127.0.0.1",
-                "persistence true",
-                "persistence_location " + folder + "/",
-                "autosave_on_changes true",
-                "autosave_interval 1",
-                "max_queued_messages 100000",
-                "max_inflight_messages 0"));
+        List<String> lines = new ArrayList<>(
+                List.of("listener " + port + " 127.0.0.1", "max_queued_messages 100000", "max_inflight_messages 0"));
         lines.addAll(extra);
         if (System.getProperty("user.name").equals("root")) {
             lines.add("user root");
