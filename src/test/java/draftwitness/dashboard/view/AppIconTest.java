@@ -44,6 +44,6 @@ class AppIconTest {
                 bright += c.getAlpha() > 200 && c.getRed() > 180 ? 1 : 0;
             }
         }
-        assertThat(bright).isGreaterThan(16);
+        assertThat(bright).isGreaterThan(10);
     }
 }
