@@ -2,6 +2,7 @@ package draftwitness.app;
 
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourcePlan;
+import draftwitness.cycle.LiveReport;
 import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FoundSource;
@@ -46,6 +47,7 @@ public final class DashboardProgram implements SessionChooser {
     private final ExecutorService background = worker("dashboard-work");
     private final ExecutorService reading = worker("dashboard-reading");
     private final ExecutorService finishing = worker("dashboard-finishing");
+    private final ExecutorService telling = worker("dashboard-telling");
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
     private final ExecutorService loading = worker("dashboard-loading");
@@ -64,6 +66,7 @@ public final class DashboardProgram implements SessionChooser {
     private Work.@Nullable Job loadingJob;
     private @Nullable LiveNotes liveNotes;
     private volatile @Nullable Path shownFile;
+    private @Nullable RecordingStory story;
 
     private DashboardProgram(StopSignal stop) {
         this.stop = stop;
@@ -191,7 +194,10 @@ public final class DashboardProgram implements SessionChooser {
                 recent.opened(file);
                 shownFile = file;
                 load(windows, file);
-                SwingUtilities.invokeLater(() -> show(file, next, windows, speed, play));
+                RecordingStory told = new RecordingStory(file);
+                story = told;
+                SwingUtilities.invokeLater(() -> show(file, next, windows, told, speed, play));
+                telling.execute(() -> read(told));
             } catch (RecordingException e) {
                 model.fail(String.valueOf(e.getMessage()));
             }
@@ -210,18 +216,29 @@ public final class DashboardProgram implements SessionChooser {
         });
     }
 
-    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed, boolean play) {
+    private void read(RecordingStory told) {
+        try {
+            told.read();
+        } catch (RecordingException e) {
+            model.fail(String.valueOf(e.getMessage()));
+        }
+    }
+
+    private void show(
+            Path file, RecordingFile next, RecordingWindows windows, RecordingStory told, double speed, boolean play) {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
+        model.showRecording(
+                new Recording(
+                        String.valueOf(file.getFileName()),
+                        next.header(),
+                        windows,
+                        windows.sources(),
+                        playhead),
+                told);
         if (play) {
-            playhead.play();
+            model.togglePlay();
         }
-        model.showRecording(new Recording(
-                String.valueOf(file.getFileName()),
-                next.header(),
-                windows,
-                windows.sources(),
-                playhead));
         model.notes().follow(new RecordingNotes(file, Ticker.system(), finishing, model::fail));
     }
 
@@ -230,7 +247,8 @@ public final class DashboardProgram implements SessionChooser {
         try {
             RecordSwitch recorder = new RecordSwitch();
             SessionModel shown = new SessionModel();
-            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown));
+            LiveReport report = new LiveReport(setup);
+            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, report));
             LiveRecordControl control =
                     new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
             if (out != null) {
@@ -244,7 +262,7 @@ public final class DashboardProgram implements SessionChooser {
             control.onFile(notes::save);
             liveNotes = notes;
             SwingUtilities.invokeLater(() -> {
-                model.showLive(name, shown, control);
+                model.showLive(name, shown, control, report::snapshot);
                 model.notes().follow(notes);
             });
         } catch (InputException | LinkException | RecordingException e) {
@@ -272,6 +290,10 @@ public final class DashboardProgram implements SessionChooser {
             loadingJob = null;
         }
         shownFile = null;
+        if (story != null) {
+            story.cancel();
+            story = null;
+        }
         if (opened != null) {
             RecordingFile ending = opened;
             opened = null;

@@ -48,6 +48,9 @@ public final class DashboardWindow {
             TopBar top,
             BannerBar banner,
             WorkBar work,
+            SequenceBar sequence,
+            NoticeBar notice,
+            PhaseRibbonView phases,
             JPanel cards,
             StartView start,
             SetupView setup,
@@ -121,6 +124,9 @@ public final class DashboardWindow {
                 new TopBar(model, desk, look, this::rebuild, this::showKeys),
                 new BannerBar(model, look),
                 new WorkBar(model.work(), look),
+                new SequenceBar(model, look),
+                new NoticeBar(model, look),
+                new PhaseRibbonView(lanes),
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
@@ -141,7 +147,14 @@ public final class DashboardWindow {
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
+        foot.add(Bars.button("cycle.before", p.look(), () -> model.stepCycle(false)), BorderLayout.WEST);
+        foot.add(Bars.button("cycle.after", p.look(), () -> model.stepCycle(true)), BorderLayout.EAST);
+        JPanel told = new JPanel(new BorderLayout());
+        told.add(p.sequence(), BorderLayout.NORTH);
+        told.add(p.notice(), BorderLayout.CENTER);
+        told.add(p.phases(), BorderLayout.SOUTH);
         JPanel watch = new JPanel(new BorderLayout());
+        watch.add(told, BorderLayout.NORTH);
         watch.add(scroll(p.lanes(), p.look().px(10)), BorderLayout.CENTER);
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
@@ -215,7 +228,10 @@ public final class DashboardWindow {
         ChartFrame frame = model.frame(p.lanes().stripColumns(), p.overview().columns());
         if (p.lanes().show(frame, p.look())) {
             p.axis().repaint();
+            p.phases().repaint();
         }
+        p.sequence().show(model.sequence(), model.story().episodeCount());
+        p.notice().show(model.story().notice());
         p.overview().show(frame, p.look());
         p.notes().show(frame);
         p.axis().showNotes();
