@@ -229,12 +229,7 @@ public final class DashboardProgram implements SessionChooser {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
         model.showRecording(
-                new Recording(
-                        String.valueOf(file.getFileName()),
-                        next.header(),
-                        windows,
-                        windows.sources(),
-                        playhead),
+                new Recording(String.valueOf(file.getFileName()), next.header(), windows, windows.sources(), playhead),
                 told);
         if (play) {
             model.togglePlay();

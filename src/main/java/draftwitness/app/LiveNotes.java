@@ -111,7 +111,8 @@ final class LiveNotes implements NoteStore {
         }
         Path file = folder.resolve("notes-" + clock.wallClock().getEpochSecond() + ".txt");
         StringBuilder text = new StringBuilder("seconds from the session's start, note\n");
-        left.forEach(n -> text.append(n.fromNanos() / 1e9).append(", ").append(n.text()).append('\n'));
+        left.forEach(n ->
+                text.append(n.fromNanos() / 1e9).append(", ").append(n.text()).append('\n'));
         try {
             Files.createDirectories(folder);
             Files.writeString(file, text, StandardOpenOption.CREATE_NEW);
@@ -149,8 +150,7 @@ final class LiveNotes implements NoteStore {
             if (there == null) {
                 written.put(mark.id(), book.add(mark.fromNanos(), mark.toNanos(), mark.text(), clock.wallClock()));
             } else if (!there.text().equals(mark.text())) {
-                Note changed = new Note(
-                        there.id(), there.fromNanos(), there.toNanos(), mark.text(), clock.wallClock());
+                Note changed = new Note(there.id(), there.fromNanos(), there.toNanos(), mark.text(), clock.wallClock());
                 book.change(changed);
                 written.put(mark.id(), changed);
             }

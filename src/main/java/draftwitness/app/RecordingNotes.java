@@ -68,8 +68,8 @@ final class RecordingNotes implements NoteStore {
 
     @Override
     public void add(long nanos, String text) {
-        then(book -> changed.push(
-                book.add(nanos, nanos, text, clock.wallClock()).id()));
+        then(book ->
+                changed.push(book.add(nanos, nanos, text, clock.wallClock()).id()));
     }
 
     @Override

@@ -30,8 +30,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * A recording's readings for the screen. At once from the overview that the file carries; once {@link #load} has been
- * through, wide views come from memory, with every gap. Close views are read from the file, so that every reading can be
- * seen singly and memory stays bounded. One thread at a time asks (the reading thread); another may load.
+ * through, wide views come from memory, with every gap. Close views are read from the file, so that every reading can
+ * be seen singly and memory stays bounded. One thread at a time asks (the reading thread); another may load.
  */
 final class RecordingWindows implements SeriesWindows {
     /** Views of up to so many readings are read from the file. */

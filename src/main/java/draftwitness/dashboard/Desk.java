@@ -75,8 +75,8 @@ public final class Desk {
             ChartFrame frame = model.frame(PICTURE_COLUMNS, PICTURE_COLUMNS);
             questions
                     .fileToWrite(base() + ".png")
-                    .ifPresent(f -> chooser.savePicture(
-                            title, frame, model.settings().theme(), f));
+                    .ifPresent(f ->
+                            chooser.savePicture(title, frame, model.settings().theme(), f));
         }
     }
 

@@ -69,7 +69,8 @@ class RecordingWindowsTest {
         assertThat(opened.revision()).isZero();
         ColumnGrid grid = ColumnGrid.covering(live.extent(), 300);
         for (Tap tap : List.of(Tap.DRAFT_SWITCH, Tap.GAS_MANIFOLD, Tap.CONTACT_SWITCH)) {
-            assertThat(opened.columns(tap, grid).extremes()).isEqualTo(live.columns(tap, grid).extremes());
+            assertThat(opened.columns(tap, grid).extremes())
+                    .isEqualTo(live.columns(tap, grid).extremes());
             assertThat(opened.readingAt(tap, 200 * SECOND)).isEqualTo(live.readingAt(tap, 200 * SECOND));
             assertThat(opened.step(tap)).isEqualTo(live.step(tap));
         }

@@ -172,7 +172,10 @@ public final class DashboardWindow {
     }
 
     private void showKeys() {
-        KeySheet.show(window, KeySheet.rows(window.getRootPane().getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW)), parts.look());
+        KeySheet.show(
+                window,
+                KeySheet.rows(window.getRootPane().getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW)),
+                parts.look());
     }
 
     private static JScrollPane scroll(JComponent view, int side) {

@@ -63,7 +63,7 @@ final class KeySheet {
     static JDialog show(Frame owner, List<Row> rows, Look look) {
         JDialog sheet = new JDialog(owner, Words.get("keys.title"), false);
         sheet.setName("keys.sheet");
-        JPanel table = new JPanel(new MigLayout("insets 20, gap 18 6, wrap 4", "[][grow,fill][gapleft 24][grow,fill]"));
+        JPanel table = new JPanel(new MigLayout("insets 20, gap 18 6, wrap 4", "[][grow,fill]24[][grow,fill]"));
         for (Row row : rows) {
             JLabel key = Bars.label("keys.key", look.bold(14));
             key.setText(row.key());
@@ -89,7 +89,9 @@ final class KeySheet {
             }
         });
         sheet.pack();
-        sheet.setSize(Math.min(owner.getWidth(), Math.max(look.px(900), sheet.getWidth())), Math.min(owner.getHeight(), sheet.getHeight() + look.px(30)));
+        sheet.setSize(
+                Math.min(owner.getWidth(), Math.max(look.px(900), sheet.getWidth())),
+                Math.min(owner.getHeight(), sheet.getHeight() + look.px(30)));
         sheet.setLocationRelativeTo(owner);
         sheet.setVisible(true);
         return sheet;

@@ -22,8 +22,7 @@ final class Keys {
     }
 
     /** Binds all keys of a window. */
-    static void install(
-            JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged, Runnable sheet) {
+    static void install(JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged, Runnable sheet) {
         Keys keys = new Keys(root);
         keys.bind("control R", desk::toggleRecord);
         keys.bind("control O", desk::open);

@@ -44,7 +44,8 @@ final class NotesPanel extends JPanel {
     private boolean showing;
 
     NotesPanel(DashboardModel model, Look look) {
-        super(new MigLayout("insets 6 4 6 16, gap 6, fill, wrap 2", "[grow,fill,sg][grow,fill,sg]", "[][][][grow,fill][][]"));
+        super(new MigLayout(
+                "insets 6 4 6 16, gap 6, fill, wrap 2", "[grow,fill,sg][grow,fill,sg]", "[][][][grow,fill][][]"));
         this.model = model;
         this.notes = model.notes();
         setName("notes");

@@ -90,9 +90,7 @@ final class TimeAxisView extends Painted {
     @Override
     public @Nullable String getToolTipText(MouseEvent e) {
         NoteMark note = noteAt(e.getX());
-        return note == null
-                ? null
-                : Words.get("notes.mark", model.notes().time(note, lanes.frame()), note.text());
+        return note == null ? null : Words.get("notes.mark", model.notes().time(note, lanes.frame()), note.text());
     }
 
     @Override

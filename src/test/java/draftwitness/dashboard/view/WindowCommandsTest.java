@@ -19,17 +19,17 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import javax.swing.AbstractButton;
+import javax.swing.InputMap;
+import javax.swing.JComboBox;
 import javax.swing.JComponent;
 import javax.swing.JDialog;
 import javax.swing.JLabel;
-import javax.swing.InputMap;
-import javax.swing.JComboBox;
 import javax.swing.JList;
 import javax.swing.JScrollBar;
 import javax.swing.JTextField;
-import javax.swing.text.JTextComponent;
 import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
+import javax.swing.text.JTextComponent;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -39,8 +39,7 @@ class WindowCommandsTest {
     private static final long SECOND = 1_000_000_000L;
 
     /** Second keys for what another key does and the sheet tells. */
-    private static final Set<String> TWINS =
-            Set.of("control EQUALS", "control ADD", "control SUBTRACT");
+    private static final Set<String> TWINS = Set.of("control EQUALS", "control ADD", "control SUBTRACT");
 
     private Bench bench;
 
@@ -72,8 +71,7 @@ class WindowCommandsTest {
         bench.press("notes.toggle");
         bench.type("notes.text", "tube pinched here");
         bench.press("notes.add");
-        assertThat(kept.notes())
-                .containsExactly(new NoteMark(1, 60 * SECOND, 60 * SECOND, "tube pinched here"));
+        assertThat(kept.notes()).containsExactly(new NoteMark(1, 60 * SECOND, 60 * SECOND, "tube pinched here"));
         TimeAxisView axis = bench.find(TimeAxisView.class, "time-axis");
         int x = Bench.on(() -> (int) Math.round(axis.xOf(kept.notes().get(0))));
         Rectangle flag = Bench.on(() -> SwingUtilities.convertRectangle(
@@ -121,7 +119,8 @@ class WindowCommandsTest {
         key(KeyEvent.VK_E, KeyEvent.CTRL_DOWN_MASK);
         key(KeyEvent.VK_I, KeyEvent.CTRL_DOWN_MASK);
         assertThat(bench.asked)
-                .contains("write hall.csv?", "table out/hall.csv", "write hall.png?", "picture out/hall.png of 5 lanes");
+                .contains(
+                        "write hall.csv?", "table out/hall.csv", "write hall.png?", "picture out/hall.png of 5 lanes");
     }
 
     @Test
@@ -156,9 +155,8 @@ class WindowCommandsTest {
 
     @Test
     void givenEveryKeyOfTheWindow_whenTheSheetIsShown_thenItTellsWhatTheKeyDoes() {
-        Set<String> told = Bench.on(() -> KeySheet.rows(map()).stream()
-                .map(KeySheet.Row::key)
-                .collect(Collectors.toSet()));
+        Set<String> told = Bench.on(
+                () -> KeySheet.rows(map()).stream().map(KeySheet.Row::key).collect(Collectors.toSet()));
         for (KeyStroke stroke : map().allKeys()) {
             String name = String.valueOf(map().get(stroke));
             if (!TWINS.contains(name)) {
@@ -171,11 +169,11 @@ class WindowCommandsTest {
                 new KeyEvent(bench.window().window(), KeyEvent.KEY_PRESSED, 1, 0, KeyEvent.VK_F1, ' '),
                 bench.window().window().getRootPane(),
                 0));
-        JDialog sheet = Bench.on(() -> (JDialog) Arrays.stream(
-                        bench.window().window().getOwnedWindows())
-                .filter(w -> "keys.sheet".equals(w.getName()))
-                .findFirst()
-                .orElseThrow());
+        JDialog sheet =
+                Bench.on(() -> (JDialog) Arrays.stream(bench.window().window().getOwnedWindows())
+                        .filter(w -> "keys.sheet".equals(w.getName()))
+                        .findFirst()
+                        .orElseThrow());
         assertThat(sheet.isVisible()).isTrue();
         bench.act(sheet::dispose);
     }
