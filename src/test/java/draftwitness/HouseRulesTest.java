@@ -153,7 +153,9 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.input..",
             "draftwitness.cycle..",
-            "com.fasterxml.jackson..");
+            "draftwitness.diagnosis..",
+            "com.fasterxml.jackson..",
+            "com.openhtmltopdf..");
 
     static final ArchRule BRIDGE = onlyKnows(
             "bridge",
