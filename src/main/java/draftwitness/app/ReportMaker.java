@@ -41,8 +41,6 @@ import org.jspecify.annotations.Nullable;
 
 /** Makes job reports of recordings, for the command and for the window alike. Any thread but the screen's. */
 public final class ReportMaker {
-    private static final int BUFFER = 1 << 16;
-
     private final String software;
 
     /**
@@ -177,10 +175,7 @@ public final class ReportMaker {
         try {
             MessageDigest digest = MessageDigest.getInstance("SHA-256");
             try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
-                byte[] buffer = new byte[BUFFER];
-                while (in.read(buffer) >= 0) {
-                    continue;
-                }
+                long unused = in.transferTo(OutputStream.nullOutputStream());
             }
             return HexFormat.of().formatHex(digest.digest());
         } catch (NoSuchAlgorithmException e) {
@@ -194,8 +189,7 @@ public final class ReportMaker {
      * @throws IOException if it cannot be written
      */
     public static void write(JobReport report, Form form, Paper paper, Path out) throws IOException {
-        Path folder = out.toAbsolutePath().getParent();
-        Path part = Files.createTempFile(folder, ".report", ".part");
+        Path part = out.resolveSibling(out.getFileName() + ".part");
         try {
             try (OutputStream to = Files.newOutputStream(part)) {
                 switch (form) {

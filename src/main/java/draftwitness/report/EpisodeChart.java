@@ -75,7 +75,7 @@ final class EpisodeChart {
         double from = x(shown.episode().startNanos());
         double to = Math.max(from + 2, x(shown.episode().endNanos()));
         svg.raw("<rect x=\"").number(from, 1).raw("\" y=\"0\" width=\"").number(to - from, 1);
-        svg.raw("\" height=\"" + bottom + "\" fill=\"#e4e4e4\" stroke=\"#8a8a8a\" stroke-dasharray=\"2 2\"/>");
+        svg.raw("\" height=\"" + (bottom - GAP) + "\" fill=\"#e4e4e4\" stroke=\"#8a8a8a\" stroke-dasharray=\"2 2\"/>");
     }
 
     private void lane(Trace trace, int top) {
@@ -95,7 +95,7 @@ final class EpisodeChart {
             high = 0;
         }
         Scale scale = Scale.of(low, high, top, showUnit(trace));
-        frame(trace.channel().tap().role(), top, LANE);
+        frame(top, LANE);
         scale.ticks(svg);
         if (setPoint != null) {
             line(scale.y(-setPoint), "stroke=\"#000\" stroke-dasharray=\"6 3\" stroke-width=\"0.8\"");
@@ -103,6 +103,7 @@ final class EpisodeChart {
             svg.raw("\" text-anchor=\"end\" " + FONT + ">set point</text>");
         }
         path(trace, scale);
+        name(trace.channel().tap().role(), top);
     }
 
     private Unit showUnit(Trace trace) {
@@ -115,10 +116,16 @@ final class EpisodeChart {
         return tap == Tap.DRAFT_SWITCH && s != null ? s.setPointPascals() : null;
     }
 
-    private void frame(String name, int top, int height) {
+    private void frame(int top, int height) {
         svg.raw("<rect x=\"" + LEFT + "\" y=\"" + top + "\" width=\"" + PLOT + "\" height=\"" + height
                 + "\" fill=\"none\" stroke=\"#555\" stroke-width=\"0.7\"/>");
-        svg.raw("<text x=\"" + (LEFT + 4) + "\" y=\"" + (top + 13) + "\" font-weight=\"bold\" " + FONT + ">")
+    }
+
+    /** A lane's name, on white so that the trace does not run through it. */
+    private void name(String name, int top) {
+        svg.raw("<rect x=\"" + (LEFT + 1) + "\" y=\"" + (top + 1) + "\" width=\"" + (name.length() * 7 + 6)
+                + "\" height=\"15\" fill=\"#fff\"/>");
+        svg.raw("<text x=\"" + (LEFT + 4) + "\" y=\"" + (top + 12) + "\" font-weight=\"bold\" " + FONT + ">")
                 .text(name)
                 .raw("</text>");
     }
@@ -190,7 +197,8 @@ final class EpisodeChart {
             svg.raw("\" width=\"").number(width, 1);
             svg.raw("\" height=\"").number(closed ? BAR : 2, 1).raw("\" fill=\"" + (closed ? "#9a9a9a" : "#000") + "\"/>");
         }
-        frame(trace.channel().tap().role(), top, BAR);
+        frame(top, BAR);
+        name(trace.channel().tap().role(), top);
     }
 
     private void times(int bottom) {

@@ -127,7 +127,8 @@ public final class JobReportHtml {
         for (Cycle c : cycles) {
             page.raw("<tr>");
             page.element("td", String.valueOf(c.index()));
-            page.element("td", clock(c.startNanos())).element("td", clock(c.endNanos()));
+            page.element("td class=\"time\"", clock(c.startNanos()));
+            page.element("td class=\"time\"", clock(c.endNanos()));
             page.element("td", outcome(c)).element("td", String.valueOf(c.attempts()));
             page.element("td", String.valueOf(c.transitions()));
             page.element("td", episodes(c));
@@ -263,7 +264,8 @@ public final class JobReportHtml {
             page.raw("<tr>").raw("<td>").raw(grave ? "<strong>" : "").text(f.severity().id());
             page.raw(grave ? "</strong></td>" : "</td>");
             page.element("td", f.kind()).element("td", f.cycle() == 0 ? "" : String.valueOf(f.cycle()));
-            page.element("td", clock(f.startNanos())).element("td", f.text()).raw("</tr>");
+            page.element("td class=\"time\"", clock(f.startNanos())).element("td", f.text());
+            page.raw("</tr>");
         }
         page.raw("</tbody></table>\n");
     }

@@ -15,6 +15,9 @@ import java.io.OutputStream;
 public final class JobReportPdf {
     private static final String FONTS = "/com/formdev/flatlaf/fonts/roboto/";
 
+    /** Where the library keeps a list of the machine's type faces. */
+    private static final String FONT_CACHE = "pdfbox.fontcache";
+
     private JobReportPdf() {}
 
     /**
@@ -25,6 +28,9 @@ public final class JobReportPdf {
      */
     public static void write(JobReport report, Paper paper, OutputStream out) throws IOException {
         XRLog.setLoggingEnabled(false); // it would write to standard error
+        if (System.getProperty(FONT_CACHE) == null) {
+            System.setProperty(FONT_CACHE, System.getProperty("java.io.tmpdir")); // else it writes into a person's home
+        }
         PdfRendererBuilder builder = new PdfRendererBuilder();
         builder.useFastMode();
         font(builder, "Roboto-Regular.ttf", 400, FontStyle.NORMAL);

@@ -20,9 +20,9 @@ final class ReportStyle {
                 .verdict h2 { border: 0; margin: 2pt 0; } .verdict p { font-size: 11pt; }
                 .danger { border-left: 5px solid #000; padding-left: 8pt; }
                 table { border-collapse: collapse; width: 100%%; margin: 4pt 0; -fs-table-paginate: paginate; }
-                th, td { border-bottom: 1px solid #bbb; text-align: left; vertical-align: top; padding: 2pt 8pt 2pt 0; font-size: 9pt;
-                  overflow-wrap: anywhere; }
+                th, td { border-bottom: 1px solid #bbb; text-align: left; vertical-align: top; padding: 2pt 8pt 2pt 0; font-size: 9pt; }
                 thead th { border-bottom: 1px solid #000; } tr { page-break-inside: avoid; }
+                .time { white-space: nowrap; } .facts td { word-wrap: break-word; }
                 .facts th { width: 30%%; font-weight: normal; color: #444; }
                 figure { margin: 6pt 0; } .episode, .cause { page-break-inside: avoid; }
                 svg { max-width: 100%%; height: auto; }

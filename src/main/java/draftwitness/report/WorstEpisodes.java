@@ -42,14 +42,10 @@ public final class WorstEpisodes {
         }
         all.sort(Comparator.comparing((Pick p) -> p.episode().kind().severity())
                 .reversed()
-                .thenComparing(p -> rank(p.episode().kind()))
+                .thenComparing(p -> p.episode().kind())
                 .thenComparing(p -> p.episode().startNanos() - p.episode().endNanos())
                 .thenComparing(p -> p.episode().startNanos()));
         return spread(all);
-    }
-
-    private static int rank(EpisodeKind kind) {
-        return kind.ordinal();
     }
 
     private static List<Pick> spread(List<Pick> sorted) {
