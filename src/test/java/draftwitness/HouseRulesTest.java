@@ -132,6 +132,15 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.signal..");
 
+    static final ArchRule DIAGNOSIS = onlyKnows(
+            "diagnosis",
+            "evidence is weighed from what the session showed, wherever it came from",
+            "draftwitness.reading..",
+            "draftwitness.input..",
+            "draftwitness.setup..",
+            "draftwitness.signal..",
+            "draftwitness.cycle..");
+
     static final ArchRule FURNACE = onlyKnows(
             "furnace",
             "the model must not see what the analysis sees in it",
