@@ -151,9 +151,9 @@ public final class ReportMaker {
                 }
             }
             traces.sort((a, b) -> Boolean.compare(
-                    b.channel().tap() == pick.episode().tap(), a.channel().tap() == pick.episode().tap()));
-            shown.add(new JobReport.Shown(
-                    pick.cycle(), pick.episode(), pick.fromNanos(), pick.toNanos(), traces));
+                    b.channel().tap() == pick.episode().tap(),
+                    a.channel().tap() == pick.episode().tap()));
+            shown.add(new JobReport.Shown(pick.cycle(), pick.episode(), pick.fromNanos(), pick.toNanos(), traces));
         }
         return shown;
     }

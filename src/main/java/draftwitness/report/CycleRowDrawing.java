@@ -28,8 +28,8 @@ final class CycleRowDrawing {
      */
     static String of(List<Cycle> cycles, Setup setup, Unit unit) {
         Markup svg = new Markup();
-        svg.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + WIDTH + "\" height=\"" + HEIGHT + "\" viewBox=\"0 0 "
-                + WIDTH + " " + HEIGHT + "\" role=\"img\"><title>Row of cycles</title>");
+        svg.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + WIDTH + "\" height=\"" + HEIGHT
+                + "\" viewBox=\"0 0 " + WIDTH + " " + HEIGHT + "\" role=\"img\"><title>Row of cycles</title>");
         double most = cycles.stream()
                 .filter(c -> c.margin() != null)
                 .mapToDouble(c -> c.margin().p01Pascals())
@@ -74,15 +74,28 @@ final class CycleRowDrawing {
         svg.raw("\" text-anchor=\"end\" " + FONT + ">").text(words).raw("</text>");
     }
 
-    /** A stem from the floor with a head: a full disc for heat, a ring when cut off, a cross for failure, a box for lockout. */
+    /**
+     * A stem from the floor with a head: a full disc for heat, a ring when cut off, a cross for failure, a box for
+     * lockout.
+     */
     private static void mark(Markup svg, Outcome outcome, double x, double y, double r) {
-        svg.raw("<line x1=\"").number(x, 1).raw("\" x2=\"").number(x, 1).raw("\" y1=\"" + FLOOR + "\" y2=\"").number(y, 1);
+        svg.raw("<line x1=\"")
+                .number(x, 1)
+                .raw("\" x2=\"")
+                .number(x, 1)
+                .raw("\" y1=\"" + FLOOR + "\" y2=\"")
+                .number(y, 1);
         svg.raw("\" stroke=\"#999\" stroke-width=\"1\"/>");
         switch (outcome) {
             case HEATED -> circle(svg, x, y, r * 0.7, "#666");
             case INCOMPLETE -> circle(svg, x, y, r * 0.7, "#fff");
             case LOCKOUT -> {
-                svg.raw("<rect x=\"").number(x - r, 1).raw("\" y=\"").number(y - r, 1).raw("\" width=\"").number(2 * r, 1);
+                svg.raw("<rect x=\"")
+                        .number(x - r, 1)
+                        .raw("\" y=\"")
+                        .number(y - r, 1)
+                        .raw("\" width=\"")
+                        .number(2 * r, 1);
                 svg.raw("\" height=\"").number(2 * r, 1).raw("\" fill=\"#000\"/>");
             }
             case FAILED_TO_PROVE, FAILED_TO_LIGHT, FLAME_LOST, DRAFT_LOST -> {
@@ -103,7 +116,12 @@ final class CycleRowDrawing {
     }
 
     private static void circle(Markup svg, double x, double y, double r, String fill) {
-        svg.raw("<circle cx=\"").number(x, 1).raw("\" cy=\"").number(y, 1).raw("\" r=\"").number(r, 1);
+        svg.raw("<circle cx=\"")
+                .number(x, 1)
+                .raw("\" cy=\"")
+                .number(y, 1)
+                .raw("\" r=\"")
+                .number(r, 1);
         svg.raw("\" fill=\"" + fill + "\" stroke=\"#000\" stroke-width=\"1\"/>");
     }
 }

@@ -50,7 +50,10 @@ final class EpisodeChart {
         int height = lanes.size() * (LANE + GAP) + bars.size() * (BAR + GAP) + FOOT;
         svg.raw("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + WIDTH + "\" height=\"" + height
                 + "\" viewBox=\"0 0 " + WIDTH + " " + height + "\" role=\"img\">");
-        svg.raw("<title>").text(shown.episode().kind().id() + " at " + clock(shown.episode().startNanos())).raw("</title>");
+        svg.raw("<title>")
+                .text(shown.episode().kind().id() + " at "
+                        + clock(shown.episode().startNanos()))
+                .raw("</title>");
         int bottom = height - FOOT;
         shade(bottom);
         int top = 0;
@@ -131,7 +134,8 @@ final class EpisodeChart {
     }
 
     private void line(double y, String style) {
-        svg.raw("<line x1=\"" + LEFT + "\" x2=\"" + (WIDTH - RIGHT) + "\" y1=\"").number(y, 1);
+        svg.raw("<line x1=\"" + LEFT + "\" x2=\"" + (WIDTH - RIGHT) + "\" y1=\"")
+                .number(y, 1);
         svg.raw("\" y2=\"").number(y, 1).raw("\" " + style + "/>");
     }
 
@@ -185,7 +189,8 @@ final class EpisodeChart {
 
     /** A contact: full height while closed, a thin line while open. */
     private void bar(Trace trace, int top) {
-        svg.raw("<text x=\"" + (LEFT - 6) + "\" y=\"" + (top + 13) + "\" text-anchor=\"end\" " + FONT + ">closed</text>");
+        svg.raw("<text x=\"" + (LEFT - 6) + "\" y=\"" + (top + 13) + "\" text-anchor=\"end\" " + FONT
+                + ">closed</text>");
         svg.raw("<text x=\"" + (LEFT - 6) + "\" y=\"" + (top + BAR - 2) + "\" text-anchor=\"end\" " + FONT
                 + ">open</text>");
         long[] t = trace.timesNanos();
@@ -195,7 +200,9 @@ final class EpisodeChart {
             double width = Math.max(0.4, x(end) - x(t[i]));
             svg.raw("<rect x=\"").number(x(t[i]), 1).raw("\" y=\"").number(closed ? top : top + BAR - 2.0, 1);
             svg.raw("\" width=\"").number(width, 1);
-            svg.raw("\" height=\"").number(closed ? BAR : 2, 1).raw("\" fill=\"" + (closed ? "#9a9a9a" : "#000") + "\"/>");
+            svg.raw("\" height=\"")
+                    .number(closed ? BAR : 2, 1)
+                    .raw("\" fill=\"" + (closed ? "#9a9a9a" : "#000") + "\"/>");
         }
         frame(top, BAR);
         name(trace.channel().tap().role(), top);
@@ -245,12 +252,17 @@ final class EpisodeChart {
             int decimals = (int) Math.max(0, Math.min(6, Math.ceil(-Math.log10(step) - 1e-9)));
             for (double v = Math.ceil(low / step) * step; v <= high; v += step) {
                 double y = top + LANE * (high - v) / (high - low);
-                svg.raw("<line x1=\"" + LEFT + "\" x2=\"" + (WIDTH - RIGHT) + "\" y1=\"").number(y, 1);
+                svg.raw("<line x1=\"" + LEFT + "\" x2=\"" + (WIDTH - RIGHT) + "\" y1=\"")
+                        .number(y, 1);
                 svg.raw("\" y2=\"").number(y, 1).raw("\" stroke=\"#c8c8c8\" stroke-width=\"0.5\"/>");
                 svg.raw("<text x=\"" + (LEFT - 6) + "\" y=\"").number(y + 4, 1);
-                svg.raw("\" text-anchor=\"end\" " + FONT + ">").number(v == 0 ? 0.0 : v, decimals).raw("</text>");
+                svg.raw("\" text-anchor=\"end\" " + FONT + ">")
+                        .number(v == 0 ? 0.0 : v, decimals)
+                        .raw("</text>");
             }
-            svg.raw("<text x=\"4\" y=\"" + (top + 13) + "\" " + FONT + ">").text(unit.symbol()).raw("</text>");
+            svg.raw("<text x=\"4\" y=\"" + (top + 13) + "\" " + FONT + ">")
+                    .text(unit.symbol())
+                    .raw("</text>");
         }
     }
 }

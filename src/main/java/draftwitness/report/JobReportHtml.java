@@ -51,7 +51,8 @@ public final class JobReportHtml {
 
     private String write(Paper paper) {
         String title = title();
-        page.raw("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\"><head><meta charset=\"utf-8\"/>");
+        page.raw(
+                "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\"><head><meta charset=\"utf-8\"/>");
         page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
         page.element("title", title + ": job report");
         page.raw("<style>").raw(ReportStyle.css(paper)).raw("</style></head><body>\n");
@@ -95,7 +96,8 @@ public final class JobReportHtml {
                                         .truncatedTo(ChronoUnit.SECONDS)
                                         .atOffset(ZoneOffset.UTC))
                         + " UTC";
-        return start + ", " + Durations.length(report.summary().durationNanos()) + " long. Times below count from its begin.";
+        return start + ", " + Durations.length(report.summary().durationNanos())
+                + " long. Times below count from its begin.";
     }
 
     private void verdict() {
@@ -105,7 +107,8 @@ public final class JobReportHtml {
         Cause first = report.diagnosis().first().cause();
         if (first.danger() && report.diagnosis().first().probability() > 0.3) {
             page.raw("<p class=\"danger\"><strong>Danger.</strong> ");
-            page.text("Leave the appliance off until a qualified person has made it safe.").raw("</p>");
+            page.text("Leave the appliance off until a qualified person has made it safe.")
+                    .raw("</p>");
         }
         page.raw("</section>\n");
     }
@@ -146,8 +149,9 @@ public final class JobReportHtml {
         Map<String, Integer> counts = new java.util.TreeMap<>();
         c.episodes().forEach(e -> counts.merge(e.kind().id(), 1, Integer::sum));
         StringBuilder words = new StringBuilder();
-        counts.forEach((kind, n) ->
-                words.append(words.isEmpty() ? "" : ", ").append(n == 1 ? "" : n + " x ").append(kind));
+        counts.forEach((kind, n) -> words.append(words.isEmpty() ? "" : ", ")
+                .append(n == 1 ? "" : n + " x ")
+                .append(kind));
         return words.toString();
     }
 
@@ -158,8 +162,10 @@ public final class JobReportHtml {
         page.element("h2", "Worst moments");
         for (JobReport.Shown shown : report.worst()) {
             page.raw("<figure class=\"episode\">");
-            page.element("h3", shown.episode().kind().id() + " in cycle " + shown.cycle() + " at "
-                    + clock(shown.episode().startNanos()));
+            page.element(
+                    "h3",
+                    shown.episode().kind().id() + " in cycle " + shown.cycle() + " at "
+                            + clock(shown.episode().startNanos()));
             page.raw(EpisodeChart.of(shown, report.setup(), report.unit()));
             page.element("figcaption", shown.episode().text());
             page.raw("</figure>\n");
@@ -180,7 +186,9 @@ public final class JobReportHtml {
             evidence("For it", c.supporting());
             evidence("Against it", c.opposing());
             if (!c.wouldChange().isEmpty()) {
-                page.raw("<p><em>What would change this:</em> ").text(c.wouldChange()).raw(".</p>");
+                page.raw("<p><em>What would change this:</em> ")
+                        .text(c.wouldChange())
+                        .raw(".</p>");
             }
             page.raw("</div>\n");
         }
@@ -194,10 +202,12 @@ public final class JobReportHtml {
             return;
         }
         page.raw("<p>").raw("<em>" + words + ":</em></p><ul>");
-        lines.stream().limit(MOST_LINES).forEach(line -> page.element(
-                "li",
-                line.text() + " (" + String.format(Locale.ROOT, "%+.1f bit", line.bits()) + "; " + line.why() + " ["
-                        + line.source() + "])"));
+        lines.stream()
+                .limit(MOST_LINES)
+                .forEach(line -> page.element(
+                        "li",
+                        line.text() + " (" + String.format(Locale.ROOT, "%+.1f bit", line.bits()) + "; " + line.why()
+                                + " [" + line.source() + "])"));
         page.raw("</ul>");
     }
 
@@ -211,7 +221,10 @@ public final class JobReportHtml {
             open.stream().limit(MOST_CHECKS).forEach(n -> {
                 page.raw("<li><strong>").text(n.check().title()).raw("</strong>");
                 page.text(String.format(
-                        Locale.ROOT, " (about %.0f min; tells %.2f bit). ", n.check().minutes(), n.gainBits()));
+                        Locale.ROOT,
+                        " (about %.0f min; tells %.2f bit). ",
+                        n.check().minutes(),
+                        n.gainBits()));
                 page.text(n.text()).raw("</li>");
             });
             page.raw("</ol>\n");
@@ -219,8 +232,9 @@ public final class JobReportHtml {
     }
 
     private void margins() {
-        List<Cycle> cycles =
-                report.cycles().cycles().stream().filter(c -> c.margin() != null).toList();
+        List<Cycle> cycles = report.cycles().cycles().stream()
+                .filter(c -> c.margin() != null)
+                .toList();
         if (cycles.isEmpty()) {
             return;
         }
@@ -257,11 +271,15 @@ public final class JobReportHtml {
             return;
         }
         page.element("h2", "Findings");
-        page.raw("<table><thead><tr><th>Weight</th><th>What</th><th>Cycle</th><th>At</th><th>Explanation</th></tr></thead>"
-                + "<tbody>");
+        page.raw(
+                "<table><thead><tr><th>Weight</th><th>What</th><th>Cycle</th><th>At</th><th>Explanation</th></tr></thead>"
+                        + "<tbody>");
         for (Finding f : findings) {
             boolean grave = f.severity().compareTo(Severity.WARNING) >= 0;
-            page.raw("<tr>").raw("<td>").raw(grave ? "<strong>" : "").text(f.severity().id());
+            page.raw("<tr>")
+                    .raw("<td>")
+                    .raw(grave ? "<strong>" : "")
+                    .text(f.severity().id());
             page.raw(grave ? "</strong></td>" : "</td>");
             page.element("td", f.kind()).element("td", f.cycle() == 0 ? "" : String.valueOf(f.cycle()));
             page.element("td class=\"time\"", clock(f.startNanos())).element("td", f.text());

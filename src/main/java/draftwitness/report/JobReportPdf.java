@@ -9,8 +9,8 @@ import java.io.InputStream;
 import java.io.OutputStream;
 
 /**
- * A job report as pages: the XHTML of {@link JobReportHtml} laid out on paper, with drawings as vectors, text that can be
- * selected and a type face that is in the file. Nothing outside the text is ever fetched. Any thread.
+ * A job report as pages: the XHTML of {@link JobReportHtml} laid out on paper, with drawings as vectors, text that can
+ * be selected and a type face that is in the file. Nothing outside the text is ever fetched. Any thread.
  */
 public final class JobReportPdf {
     private static final String FONTS = "/com/formdev/flatlaf/fonts/roboto/";

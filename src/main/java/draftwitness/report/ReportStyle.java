@@ -26,7 +26,6 @@ final class ReportStyle {
                 .facts th { width: 30%%; font-weight: normal; color: #444; }
                 figure { margin: 6pt 0; } .episode, .cause { page-break-inside: avoid; }
                 svg { max-width: 100%%; height: auto; }
-                """
-                .formatted(paper.css());
+                """.formatted(paper.css());
     }
 }

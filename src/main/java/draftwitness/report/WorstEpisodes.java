@@ -3,7 +3,6 @@ package draftwitness.report;
 import draftwitness.cycle.Cycle;
 import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.Episode;
-import draftwitness.cycle.EpisodeKind;
 import draftwitness.reading.Quantity;
 import draftwitness.reading.Tap;
 import java.util.ArrayList;
@@ -12,7 +11,10 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 
-/** Picks the episodes that a report shows: the gravest kinds first, each kind's longest, not the same thing over and over. Pure. */
+/**
+ * Picks the episodes that a report shows: the gravest kinds first, each kind's longest, not the same thing over and
+ * over. Pure.
+ */
 public final class WorstEpisodes {
     private static final int MOST = 6;
     private static final int MOST_OF_A_KIND = 2;

@@ -23,8 +23,9 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "report",
         mixinStandardHelpOptions = true,
-        description = "Writes the job report of a recording, to hand over: verdict, worst moments as charts, causes with why,"
-                + " what to check next. PDF for paper, or one HTML page that needs nothing else.")
+        description =
+                "Writes the job report of a recording, to hand over: verdict, worst moments as charts, causes with why,"
+                        + " what to check next. PDF for paper, or one HTML page that needs nothing else.")
 final class ReportCommand implements Callable<Integer> {
     private final Console console;
 
