@@ -68,6 +68,21 @@ public final class CycleAnalyzer implements SessionListener {
         return state == null ? new CycleReport(List.of(), List.of(), List.of()) : state.report();
     }
 
+    /** The report with what is open in it; before the session begins nothing. */
+    Progress progress() {
+        return state == null ? new Progress(report(), List.of(), false, null, null) : state.progress();
+    }
+
+    /** What can be said without judging a run. */
+    Glance glance() {
+        return state == null ? new Glance(0, false, false, 0, null, null, false, null, Double.NaN) : state.glance();
+    }
+
+    /** Where the furnace stands by a glance and the newest progress. */
+    Now tell(Glance glance, Progress progress) {
+        return state == null ? Now.nothing() : state.tell(glance, progress);
+    }
+
     /** What is known of one session. */
     private static final class State {
         private final CycleSettings settings;
@@ -84,6 +99,8 @@ public final class CycleAnalyzer implements SessionListener {
         private long lockedSince = Long.MIN_VALUE;
         private long now = Long.MIN_VALUE;
         private boolean ended;
+        private final NowTeller teller;
+        private final GlanceTaker glances;
 
         State(SessionHeader header, CycleSettings settings) {
             this.settings = settings;
@@ -93,6 +110,17 @@ public final class CycleAnalyzer implements SessionListener {
             sequence = sources.sequence();
             fireKnown = new BurnFinder(sources, settings).fireKnown();
             findings = new FindingMaker(settings, sources);
+            teller = new NowTeller(settings, evaluator.gasKnown());
+            glances = new GlanceTaker(sources, detector, settings);
+        }
+
+        Glance glance() {
+            return glances.take(now);
+        }
+
+        Now tell(Glance glance, Progress progress) {
+            teller.learn(progress.report().cycles());
+            return teller.tell(glance, progress);
         }
 
         void slice(Slice slice) {
@@ -201,9 +229,14 @@ public final class CycleAnalyzer implements SessionListener {
         }
 
         CycleReport report() {
+            return progress().report();
+        }
+
+        Progress progress() {
             List<Cycle> all = new ArrayList<>(cycles);
             List<RunFacts> open = new ArrayList<>(call);
             RunSpan current = sequence == null ? null : detector.current(sequence);
+            boolean lasts = false;
             if (current != null && sequence != null) {
                 RunFacts run = evaluator.evaluate(current, sequence);
                 if (!open.isEmpty() && !belongs(run)) {
@@ -211,15 +244,21 @@ public final class CycleAnalyzer implements SessionListener {
                     open.clear();
                 }
                 open.add(run);
+                lasts = current.lasting();
             }
+            Outcome openOutcome = null;
             if (!open.isEmpty()) {
-                all.add(new CycleBuilder(settings, fireKnown, open).build(all.size() + 1, false));
+                Cycle last = new CycleBuilder(settings, fireKnown, open).build(all.size() + 1, false);
+                all.add(last);
+                openOutcome = last.outcome();
             }
             List<Gap> locked = new ArrayList<>(lockouts);
+            boolean still = lockedSince != Long.MIN_VALUE && current == null;
             if (lockedSince != Long.MIN_VALUE && lastSeen() > lockedSince) {
                 locked.add(new Gap(lockedSince, lastSeen()));
             }
-            return new CycleReport(all, findings.findings(all, locked), locked);
+            CycleReport report = new CycleReport(all, findings.findings(all, locked), locked);
+            return new Progress(report, open, lasts, openOutcome, still ? (Long) lockedSince : null);
         }
     }
 }

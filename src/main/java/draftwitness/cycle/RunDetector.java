@@ -83,6 +83,35 @@ final class RunDetector {
         return state == State.IDLE || state == State.UNKNOWN;
     }
 
+    /** Whether enough was seen to tell idle from running. */
+    boolean known() {
+        return state != State.UNKNOWN;
+    }
+
+    /** Whether the inducer runs; false once its suction is gone. */
+    boolean running() {
+        return state == State.RUNNING;
+    }
+
+    /** When the present run started, or since when it is idle. */
+    long sinceNanos() {
+        return switch (state) {
+            case RUNNING -> start;
+            case TAIL -> cross;
+            default -> idleFrom;
+        };
+    }
+
+    /** Reading without suction, as known now. */
+    double zeroPascals() {
+        return state == State.RUNNING || state == State.TAIL ? runZero : zero;
+    }
+
+    /** -1 when suction reads negative, +1 when it reads positive. */
+    int sign() {
+        return state == State.RUNNING || state == State.TAIL || provenSign == 0 ? sign : provenSign;
+    }
+
     /** Looks before this time are not needed any more. */
     long needed() {
         return idle() ? (candidate == Long.MIN_VALUE ? seen : candidate) : start;
@@ -92,7 +121,7 @@ final class RunDetector {
     @Nullable
     RunSpan current(Track track) {
         if (state == State.TAIL) {
-            return span(track, Math.max(seen, cross), true);
+            return span(track, Math.max(seen, cross), false); // the stop was seen; only the coasting down goes on
         }
         if (state != State.RUNNING) {
             return null;

@@ -28,6 +28,11 @@ final class RunEvaluator {
         this.burnFinder = new BurnFinder(sources, settings);
     }
 
+    /** Whether a channel tells gas flow itself, so that purge, trial and run can be told apart at once. */
+    boolean gasKnown() {
+        return burnFinder.gasKnown();
+    }
+
     RunFacts evaluate(RunSpan seen, Track sequence) {
         RunSpan span = withInducerContact(seen);
         Track track = sources.atSwitch() == null ? sequence : sources.atSwitch();

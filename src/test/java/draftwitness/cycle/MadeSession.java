@@ -3,6 +3,7 @@ package draftwitness.cycle;
 import draftwitness.reading.Block;
 import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
+import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import draftwitness.reading.Step;
 import draftwitness.reading.Tap;
@@ -67,11 +68,21 @@ final class MadeSession {
      */
     CycleReport report(Setup setup, Random cuts, double shiftSeconds, double scale) {
         CycleAnalyzer analyzer = new CycleAnalyzer(setup);
+        feed(analyzer, cuts, shiftSeconds, scale, () -> {});
+        return analyzer.report();
+    }
+
+    /**
+     * Gives it to a listener.
+     *
+     * @param afterSlice called after each slice
+     */
+    void feed(SessionListener listener, Random cuts, double shiftSeconds, double scale, Runnable afterSlice) {
         List<Channel> channels = new ArrayList<>();
         readings.keySet()
                 .forEach(t ->
                         channels.add(new Channel(t, "s", t.role(), t.quantity().baseUnit())));
-        analyzer.begin(new SessionHeader(null, "", 1, channels, List.of(), ""));
+        listener.begin(new SessionHeader(null, "", 1, channels, List.of(), ""));
         long shift = Math.round(shiftSeconds * NANOS);
         int[] next = new int[channels.size()];
         long end = Slice.indexOf(Math.round(seconds * NANOS) + shift) + 20;
@@ -81,10 +92,10 @@ final class MadeSession {
                 long limit = (cell + 1) * Slice.CELL_NANOS - (cell + 10 >= end ? 0 : (long) (cuts.nextDouble() * 8e8));
                 next[c] = cut(channels.get(c), next[c], limit, shift, scale, cuts, blocks);
             }
-            analyzer.slice(new Slice(cell, blocks, List.of()));
+            listener.slice(new Slice(cell, blocks, List.of()));
+            afterSlice.run();
         }
-        analyzer.end();
-        return analyzer.report();
+        listener.end();
     }
 
     private int cut(Channel channel, int from, long limit, long shift, double scale, Random cuts, List<Block> blocks) {
