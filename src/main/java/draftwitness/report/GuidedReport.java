@@ -19,8 +19,8 @@ import java.util.Locale;
  *
  * <p>JSON: {@code measurement}, {@code grade}, {@code verdict}, {@code figures} (each with {@code id}, {@code value},
  * {@code uncertainty} or null, {@code unit}; uncertainties are half widths of 95 % intervals; a value without an upper
- * end is null), {@code remarks}, {@code spans} in seconds from the recording's start, {@code answers} for the diagnosis,
- * {@code cautions}.
+ * end is null), {@code remarks}, {@code spans} in seconds from the recording's start, {@code answers} for the
+ * diagnosis, {@code cautions}.
  */
 public final class GuidedReport {
     private static final JsonFactory FACTORY = new JsonFactory();

@@ -102,7 +102,8 @@ final class MeasureCommand implements Callable<Integer> {
                         "'" + kindText + "' is not a guided measurement; known: " + GuidedKind.ids()));
         try (RecordingFile recording = RecordingFile.open(file)) {
             Tap tap = role == null ? null : Roles.parse(role);
-            Set<Tap> taps = recording.header().channels().stream().map(Channel::tap).collect(Collectors.toSet());
+            Set<Tap> taps =
+                    recording.header().channels().stream().map(Channel::tap).collect(Collectors.toSet());
             GuidedPlan plan = GuidedPlan.of(kind, taps, tap)
                     .orElseThrow(() -> new InputException(
                             file + ": " + kind.id() + " needs " + GuidedPlan.needs(kind) + ", and the recording has "
@@ -130,7 +131,8 @@ final class MeasureCommand implements Callable<Integer> {
         if (!(volume > 0 && volume < 1)) {
             throw new InputException("--volume " + millilitres + " is not a volume in millilitres");
         }
-        Unit unit = recording.header()
+        Unit unit = recording
+                .header()
                 .channelAt(plan.parts().get(0).taps().get(0))
                 .map(Channel::unit)
                 .filter(u -> u.quantity() == Quantity.PRESSURE)
@@ -170,7 +172,9 @@ final class MeasureCommand implements Callable<Integer> {
         }
         if (spans.isEmpty()) {
             throw new InputException("say which span: "
-                    + (plan.parts().size() == 1 ? "--from TIME --to TIME" : "--part NAME=FROM..TO, NAME one of " + names));
+                    + (plan.parts().size() == 1
+                            ? "--from TIME --to TIME"
+                            : "--part NAME=FROM..TO, NAME one of " + names));
         }
         return spans;
     }
@@ -202,10 +206,17 @@ final class MeasureCommand implements Callable<Integer> {
     }
 
     private void keep(GuidedResult result) throws Exception {
-        long first = result.spans().stream().mapToLong(GuidedResult.Span::fromNanos).min().orElse(0);
-        long end = result.spans().stream().mapToLong(GuidedResult.Span::toNanos).max().orElse(first);
+        long first = result.spans().stream()
+                .mapToLong(GuidedResult.Span::fromNanos)
+                .min()
+                .orElse(0);
+        long end = result.spans().stream()
+                .mapToLong(GuidedResult.Span::toNanos)
+                .max()
+                .orElse(first);
         try {
-            Notebook.of(file).add(first, end, GuidedText.of(result), Ticker.system().wallClock());
+            Notebook.of(file)
+                    .add(first, end, GuidedText.of(result), Ticker.system().wallClock());
         } catch (RecordingException e) {
             throw RecordingErrors.whenWriting(e);
         }

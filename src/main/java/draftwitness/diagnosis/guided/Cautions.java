@@ -49,7 +49,8 @@ public final class Cautions {
                 out.add(LICENSED);
             }
             case VENT_ON_OFF -> {
-                out.add("Shut the gas: nothing may burn while the vent is off. Refit and check the vent before firing.");
+                out.add(
+                        "Shut the gas: nothing may burn while the vent is off. Refit and check the vent before firing.");
                 out.add(MONOXIDE);
                 out.add(LICENSED);
             }

@@ -77,7 +77,9 @@ public final class GuidedAnswers {
 
     private static void twoTaps(GuidedResult r, List<Answer> out) {
         if (r.figure("switch-against-inducer").isPresent() && decided(r)) {
-            boolean late = r.figure("lag").map(f -> f.value() - f.uncertainty() > TwoTaps.LATE_SECONDS).orElse(false);
+            boolean late = r.figure("lag")
+                    .map(f -> f.value() - f.uncertainty() > TwoTaps.LATE_SECONDS)
+                    .orElse(false);
             String outcome = r.grade() == Grade.FINE ? "equal" : late ? "slow" : "fraction";
             out.add(answer("two-tap", outcome, r));
         }

@@ -36,12 +36,14 @@ final class LeakDownParts implements Judge {
             Judgement one = LeakDown.decay(readings, terms);
             grade = grade.worse(one.grade());
             sentences.add(name(id) + " alone: " + one.verdict());
-            one.figures().forEach(f -> figures.add(new Figure(id + "-" + f.id(), f.value(), f.uncertainty(), f.scale())));
+            one.figures()
+                    .forEach(f -> figures.add(new Figure(id + "-" + f.id(), f.value(), f.uncertainty(), f.scale())));
             if (one.grade() == Grade.FAULT || one.grade() == Grade.ATTENTION) {
                 figures.add(Figure.exact(id + "-leaks", 1, Scale.COUNT));
             }
             if (remarks.isEmpty()) {
-                remarks.addAll(one.remarks().subList(0, Math.max(0, one.remarks().size() - 1)));
+                remarks.addAll(
+                        one.remarks().subList(0, Math.max(0, one.remarks().size() - 1)));
             }
         }
         return new Judgement(grade, String.join(" ", sentences), figures, remarks);

@@ -18,8 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class GuidedRunTest {
     private static final String SWITCH =
             "[switch]\nset-point = \"150 Pa\"\ndifferential = \"20 Pa\"\ntolerance = \"12 Pa\"\n";
-    private static final String GAS =
-            """
+    private static final String GAS = """
             [gas]
             manifold = "3.5 inH2O"
             low-fire-manifold = "1.7 inH2O"
