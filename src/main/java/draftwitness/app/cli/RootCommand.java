@@ -30,6 +30,7 @@ import picocli.CommandLine.Command;
             RecordCommand.class,
             ReplayCommand.class,
             AnalyzeCommand.class,
+            MeasureCommand.class,
             ImportCommand.class,
             ExportCommand.class,
             VerifyCommand.class,
