@@ -39,7 +39,7 @@ class GoldenTest {
     private static String text(Path path) throws Exception {
         ByteArrayOutputStream table = new ByteArrayOutputStream();
         try (RecordingFile file = RecordingFile.open(path)) {
-            CsvExport.toStream(file, table, ExportOptions.ALL, Progress.NONE);
+            TableExport.toStream(file, table, TableFormat.CSV, ExportOptions.ALL, Progress.NONE);
             SessionHeader h = file.header();
             return "title " + h.title() + "\nstart " + h.start() + "\nstep " + h.timeStepNanos() + "\nsetup\n"
                     + h.setupToml() + "sources " + h.sources() + "\nnotes "
