@@ -191,10 +191,12 @@ class ProgramProcessTest {
         }
         Files.writeString(table, lines);
         Path target = folder.resolve("t.dwrec");
-        Process importing = Program.start(
-                errors(), Program.command("import", table.toString(), "--out", target.toString()));
+        Process importing =
+                Program.start(errors(), Program.command("import", table.toString(), "--out", target.toString()));
         while (names().stream().noneMatch(n -> n.endsWith(".part"))) {
-            assertThat(importing.waitFor(2, TimeUnit.MILLISECONDS)).as(Files.readString(errors())).isFalse();
+            assertThat(importing.waitFor(2, TimeUnit.MILLISECONDS))
+                    .as(Files.readString(errors()))
+                    .isFalse();
         }
         importing.destroy(); // SIGTERM
         assertThat(importing.waitFor(60, TimeUnit.SECONDS)).isTrue();

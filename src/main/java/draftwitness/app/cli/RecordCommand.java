@@ -97,7 +97,7 @@ final class RecordCommand implements Callable<Integer> {
         return tell(console.err(), LiveRun.run(session, console.stop(), run, reporter), run);
     }
 
-    private static void start(CaptureSession session) throws WorkFailedException {
+    static void start(CaptureSession session) throws WorkFailedException {
         try {
             session.start();
         } catch (LinkException e) {
@@ -105,7 +105,7 @@ final class RecordCommand implements Callable<Integer> {
         }
     }
 
-    private static int tell(PrintStream err, LiveRun.Outcome outcome, RecordSwitch.@Nullable Run run) {
+    static int tell(PrintStream err, LiveRun.Outcome outcome, RecordSwitch.@Nullable Run run) {
         for (SourceHealth h : outcome.health()) {
             err.println(HealthReporter.line(h));
         }

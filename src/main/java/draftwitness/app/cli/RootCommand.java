@@ -35,7 +35,8 @@ import picocli.CommandLine.Command;
             VerifyCommand.class,
             SourcesCommand.class,
             DriversCommand.class,
-            SimulateCommand.class
+            SimulateCommand.class,
+            BridgeCommand.class
         })
 final class RootCommand implements Callable<Integer> {
     private static final Path PICTURE = Path.of("draftwitness-demo.png");
