@@ -132,6 +132,15 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.signal..");
 
+    static final ArchRule DIAGNOSIS = onlyKnows(
+            "diagnosis",
+            "evidence is weighed from what the session showed, wherever it came from",
+            "draftwitness.reading..",
+            "draftwitness.input..",
+            "draftwitness.setup..",
+            "draftwitness.signal..",
+            "draftwitness.cycle..");
+
     static final ArchRule FURNACE = onlyKnows(
             "furnace",
             "the model must not see what the analysis sees in it",
@@ -153,7 +162,30 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.input..",
             "draftwitness.cycle..",
-            "com.fasterxml.jackson..");
+            "draftwitness.diagnosis..",
+            "com.fasterxml.jackson..",
+            "com.openhtmltopdf..");
+
+    static final ArchRule BRIDGE = onlyKnows(
+            "bridge",
+            "what is handed on is the session and what the analysis says of it, whoever receives it",
+            "draftwitness.reading..",
+            "draftwitness.setup..",
+            "draftwitness.input..",
+            "draftwitness.time..",
+            "draftwitness.cycle..",
+            "draftwitness.report..",
+            "com.fasterxml.jackson..",
+            "com.hivemq..",
+            "javax.net.ssl..");
+
+    static final ArchRule ONE_CLASS_SPEAKS_MQTT = noClasses()
+            .that()
+            .doNotHaveSimpleName("BrokerLink")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("com.hivemq..")
+            .because("a library's types stay with the one class that owns it");
 
     static final ArchRule DASHBOARD_DOES_NOT_KNOW_ITS_SIBLINGS = noClasses()
             .that()
@@ -167,6 +199,7 @@ class HouseRulesTest {
                     "draftwitness.capture..",
                     "draftwitness.furnace..",
                     "draftwitness.report..",
+                    "draftwitness.bridge..",
                     "draftwitness.replay..",
                     "org.sqlite..",
                     "com.fazecast..",

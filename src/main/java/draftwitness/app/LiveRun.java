@@ -2,13 +2,13 @@ package draftwitness.app;
 
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
+import draftwitness.input.ByteSizes;
 import draftwitness.reading.SourceState;
 import java.io.OutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 
@@ -84,7 +84,6 @@ public final class LiveRun {
 
     /** A file's size for people. */
     public static String size(Path file) {
-        long bytes = file.toFile().length();
-        return bytes < 1_000_000 ? (bytes + 999) / 1000 + " kB" : String.format(Locale.ROOT, "%.1f MB", bytes / 1e6);
+        return ByteSizes.text(file.toFile().length());
     }
 }

@@ -7,7 +7,6 @@ import draftwitness.link.LinkException;
 import draftwitness.link.LinkNeeds;
 import draftwitness.link.LinkOpener;
 import draftwitness.link.PacedLink;
-import draftwitness.reading.Block;
 import draftwitness.reading.Chunk;
 import draftwitness.reading.Slice;
 import draftwitness.recording.RecordingException;
@@ -16,10 +15,8 @@ import draftwitness.recording.SliceCursor;
 import draftwitness.time.Ticker;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
-import java.util.Comparator;
 import java.util.Deque;
 import java.util.Optional;
-import java.util.PriorityQueue;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -35,13 +32,6 @@ final class RecordingLinks implements LinkOpener {
             return new PacedLink(address.toString(), new Lines(file), ticker);
         } catch (RecordingException e) {
             throw new LinkException(String.valueOf(e.getMessage()), e);
-        }
-    }
-
-    /** A reading of a block, to be put in order of time with those of other channels. */
-    private record Entry(Block block, int index) {
-        long timeNanos() {
-            return block.timeNanos(index);
         }
     }
 
@@ -66,25 +56,11 @@ final class RecordingLinks implements LinkOpener {
                     if (slice == null) {
                         return Optional.empty();
                     }
-                    fill(slice);
+                    ready.addAll(TapLine.ofSlice(slice, startNanos));
                 }
                 return Optional.of(ready.remove());
             } catch (RecordingException e) {
                 throw new LinkException(String.valueOf(e.getMessage()), e);
-            }
-        }
-
-        private void fill(Slice slice) {
-            PriorityQueue<Entry> entries = new PriorityQueue<>(Comparator.comparingLong(Entry::timeNanos));
-            for (Block block : slice.blocks()) {
-                for (int i = 0; i < block.size(); i++) {
-                    entries.add(new Entry(block, i));
-                }
-            }
-            for (Entry e = entries.poll(); e != null; e = entries.poll()) {
-                Block block = e.block();
-                ready.add(TapLine.of(
-                        block.channel().tap(), block.count(e.index()), block.step(), e.timeNanos() - startNanos));
             }
         }
 

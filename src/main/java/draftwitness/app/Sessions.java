@@ -39,8 +39,11 @@ public final class Sessions {
     private Sessions() {}
 
     private static Links links(SimulatedLinks simulated) {
-        return new Links(
-                Map.of(Kind.SIMULATED, simulated, Kind.RECORDING, new RecordingLinks(), Kind.BLE, new BleLinks()));
+        return new Links(Map.of(
+                Kind.SIMULATED, simulated,
+                Kind.RECORDING, new RecordingLinks(),
+                Kind.MQTT, new FollowLinks(),
+                Kind.BLE, new BleLinks()));
     }
 
     /**
@@ -55,7 +58,9 @@ public final class Sessions {
         if (plans.stream().anyMatch(p -> p.address().kind() == Kind.SERIAL)) {
             SerialPorts.cleanUpOnlyAfter(stop::awaitFinished);
         }
-        Ticker clock = Ticker.system().scaled(plans.get(0).address().speed());
+        LinkAddress first = plans.get(0).address();
+        Ticker running = Ticker.system().scaled(first.speed());
+        Ticker clock = FollowLinks.start(first).map(running::anchoredAt).orElse(running);
         return new CaptureSession(plans, LINKS, clock, setup.title(), setup.text(), listeners);
     }
 

@@ -4,6 +4,7 @@ import draftwitness.capture.SourcePlan;
 import draftwitness.driver.Driver;
 import draftwitness.driver.DriverCatalog;
 import draftwitness.input.InputException;
+import draftwitness.input.Roles;
 import draftwitness.link.LinkAddress;
 import draftwitness.reading.Tap;
 import java.util.ArrayList;
@@ -111,9 +112,11 @@ public final class SourcePlanner {
     }
 
     private static Tap tap(String text, String role) throws InputException {
-        return Tap.ofRole(role)
-                .orElseThrow(() ->
-                        new InputException("--tap " + text + ": '" + role + "' is not a role; known: " + Tap.roles()));
+        try {
+            return Roles.parse(role);
+        } catch (InputException e) {
+            throw new InputException("--tap " + text + ": " + e.getMessage(), e);
+        }
     }
 
     private static int only(String text, Parsed source) throws InputException {

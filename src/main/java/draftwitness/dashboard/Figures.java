@@ -1,5 +1,6 @@
 package draftwitness.dashboard;
 
+import draftwitness.input.ByteSizes;
 import draftwitness.reading.Step;
 import draftwitness.reading.Unit;
 import java.math.BigDecimal;
@@ -94,12 +95,7 @@ public final class Figures {
 
     /** A file's size: {@code 812 kB}, {@code 1.2 MB} (powers of 1000). */
     public static String size(long bytes) {
-        if (bytes < 1_000_000) {
-            return (bytes + 999) / 1000 + " kB";
-        }
-        return bytes < 1_000_000_000
-                ? String.format(Locale.ROOT, "%.1f MB", bytes / 1e6)
-                : String.format(Locale.ROOT, "%.2f GB", bytes / 1e9);
+        return ByteSizes.text(bytes);
     }
 
     /** A speed: {@code 0.25×}, {@code 4×}. */

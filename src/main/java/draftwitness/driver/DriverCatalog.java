@@ -2,6 +2,7 @@ package draftwitness.driver;
 
 import draftwitness.input.InputException;
 import draftwitness.input.Options;
+import draftwitness.input.Spelling;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -100,14 +101,8 @@ public final class DriverCatalog {
     }
 
     private String unknown(String name) {
-        List<String> close = new ArrayList<>();
-        for (String known : byName.keySet()) {
-            if (Spelling.distance(name, known) <= 2 || (name.length() >= 3 && known.contains(name))) {
-                close.add(known);
-            }
-        }
-        return "there is no driver '" + name + "'"
-                + (close.isEmpty() ? "" : "; did you mean " + String.join(" or ", close) + "?") + " Known: "
+        String hint = Spelling.hint(name, byName.keySet());
+        return "there is no driver '" + name + "'" + (hint.isEmpty() ? ";" : hint) + " known: "
                 + String.join(" ", byName.keySet());
     }
 
@@ -129,6 +124,21 @@ public final class DriverCatalog {
     public static Driver fromFile(String spec) throws InputException {
         Options options = Options.parse(spec);
         return Description.of(Path.of(options.base())).driver(spec, options.values());
+    }
+
+    /**
+     * One driver's line of the list.
+     *
+     * @param spec its name; parameters after a question mark are allowed
+     * @throws InputException on an unknown name
+     */
+    public Entry entry(String spec) throws InputException {
+        String name = Options.parse(spec).base();
+        Found found = byName.get(name);
+        if (found == null) {
+            throw new InputException(unknown(name));
+        }
+        return found.offer().entry(found.shadows());
     }
 
     /** All drivers by name, with what they are and where they come from. */

@@ -1,6 +1,7 @@
 package draftwitness.furnace;
 
 import draftwitness.input.InputException;
+import draftwitness.input.Roles;
 import draftwitness.input.TomlTableReader;
 import draftwitness.reading.Quantity;
 import draftwitness.reading.Tap;
@@ -222,8 +223,11 @@ final class ScenarioReader {
         if (role.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(Tap.ofRole(role.get())
-                .orElseThrow(() -> t.error(key, "'" + role.get() + "' is not a tap; known: " + Tap.roles())));
+        try {
+            return Optional.of(Roles.parse(role.get()));
+        } catch (InputException e) {
+            throw t.error(key, String.valueOf(e.getMessage()));
+        }
     }
 
     private static Unit usualUnit(Quantity quantity) {

@@ -35,7 +35,8 @@ public record LinkAddress(Kind kind, String target, Options options) {
                 case FILE -> Set.of("baud", "speed");
                 case RECORDING -> Set.of("speed");
                 case SIMULATED -> Set.of("seed", "speed");
-                case TCP, MQTT -> Set.of();
+                case MQTT -> Set.of("speed", "tls", "ca", "user", "password-file", "from", "start");
+                case TCP -> Set.of();
             };
         }
 
@@ -60,8 +61,8 @@ public record LinkAddress(Kind kind, String target, Options options) {
         int colon = text.indexOf(':');
         Kind kind = colon < 0 ? null : BY_WORD.get(text.substring(0, colon));
         if (kind == null) {
-            throw new InputException(
-                    "'" + text + "' is not a link; links begin with serial: tcp: ble: file: recording: simulated:");
+            throw new InputException("'" + text
+                    + "' is not a link; links begin with serial: tcp: ble: file: recording: simulated: mqtt:");
         }
         Options options = Options.parse(text.substring(colon + 1));
         options.allowOnly(kind.knownOptions());
@@ -84,6 +85,11 @@ public record LinkAddress(Kind kind, String target, Options options) {
         Map<String, String> values = new LinkedHashMap<>(options.values());
         values.put(LINES, String.join(",", lines.stream().sorted().toList()).toLowerCase(Locale.ROOT));
         return new LinkAddress(kind, target, new Options(options.base(), values));
+    }
+
+    /** The same link with other options; what is never typed is added this way. */
+    public LinkAddress with(Options other) {
+        return new LinkAddress(kind, target, other);
     }
 
     /** A link of the same kind and options to another target. */

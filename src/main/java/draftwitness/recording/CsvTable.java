@@ -1,6 +1,7 @@
 package draftwitness.recording;
 
 import draftwitness.input.InputException;
+import draftwitness.input.Roles;
 import draftwitness.reading.Channel;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
@@ -82,8 +83,7 @@ final class CsvTable {
                     + "'; it must be a role with its unit, such as 'draft.switch [Pa]'");
         }
         String role = matcher.group(1);
-        Tap tap =
-                Tap.ofRole(role).orElseThrow(() -> reader.error("'" + role + "' is not a role; known: " + Tap.roles()));
+        Tap tap = tap(role);
         String symbol = matcher.group(2);
         Unit unit = Unit.ofSymbol(symbol)
                 .orElseThrow(() -> reader.error("'" + symbol + "' is not a unit; known: " + Unit.symbols()));
@@ -91,6 +91,14 @@ final class CsvTable {
             throw reader.error(role + " cannot be in " + symbol);
         }
         return new Channel(tap, SOURCE, role, unit);
+    }
+
+    private Tap tap(String role) throws InputException {
+        try {
+            return Roles.parse(role);
+        } catch (InputException e) {
+            throw reader.error(String.valueOf(e.getMessage()));
+        }
     }
 
     List<Channel> channels() {

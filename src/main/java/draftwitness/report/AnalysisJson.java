@@ -82,6 +82,16 @@ public final class AnalysisJson {
         });
     }
 
+    /** One cycle alone, as in the list of cycles. */
+    public static String cycle(Cycle c) {
+        return text(json -> cycle(json, c));
+    }
+
+    /** One episode alone, as in the list of a cycle's episodes. */
+    public static String episode(Episode e) {
+        return text(json -> episode(json, e));
+    }
+
     private static void channel(JsonGenerator json, ChannelSummary c) throws IOException {
         json.writeStartObject();
         json.writeStringField("role", c.channel().tap().role());
@@ -211,11 +221,17 @@ public final class AnalysisJson {
     }
 
     private static String object(Body body) {
-        StringWriter out = new StringWriter();
-        try (JsonGenerator json = FACTORY.createGenerator(out)) {
+        return text(json -> {
             json.writeStartObject();
             body.write(json);
             json.writeEndObject();
+        });
+    }
+
+    private static String text(Body body) {
+        StringWriter out = new StringWriter();
+        try (JsonGenerator json = FACTORY.createGenerator(out)) {
+            body.write(json);
         } catch (IOException e) {
             throw new UncheckedIOException("writing to memory failed", e);
         }

@@ -7,6 +7,9 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -40,7 +43,11 @@ class CommandLineTest {
     // spotless:off
     @CsvSource(delimiter = '|', useHeadersInDisplayName = true, textBlock = """
         command                                                                | code | told
-        recrod                                                                 | 2    | recrod
+        recrod                                                                 | 2    | did you mean record?
+        replay %/ok.txt --form 8m                                              | 2    | did you mean --from?
+        record --out %/a.dwrec --source g=ascii-line@file:%/ok.txt --tap drat.switch=g | 2 | did you mean draft.switch?
+        drivers ascii-lin                                                      | 2    | did you mean ascii-line?
+        export %/ok.csv --out %/b.csv --from noon                              | 2    | --from 'noon'
         record                                                                 | 2    | --out
         record --out %/a.dwrec                                                 | 2    | no source given
         record --out %/a.dwrec --source draft.switch=nonesuch@file:%/ok.txt    | 2    | there is no driver 'nonesuch'
@@ -118,6 +125,47 @@ class CommandLineTest {
         assertThat(out.out()).isEqualTo(Files.readString(folder.resolve("1.csv")));
         String column = out.out().lines().skip(1).map(l -> l.split(",", -1)[1]).reduce("", (a, b) -> a + b + "\n");
         assertThat(column).isEqualTo(values.toString());
+    }
+
+    @Test
+    void givenATableThatIsThere_whenExportedOverIt_thenOnlyWithReplace() throws IOException {
+        write("t.csv", "time_s,draft.switch [Pa]\n0,1\n479,2\n480,3\n");
+        assertThat(Program.run(words("import %/t.csv --out %/t.dwrec")).code()).isZero();
+        write("out.csv", "mine");
+
+        Program.Result refused = Program.run(words("export %/t.dwrec --out %/out.csv"));
+        assertThat(refused.code()).isEqualTo(2);
+        assertThat(refused.err()).contains("--replace");
+        assertThat(folder.resolve("out.csv")).hasContent("mine");
+
+        assertThat(Program.run(words("export %/t.dwrec --out %/out.csv --replace --from 8m"))
+                        .code())
+                .isZero();
+        assertThat(folder.resolve("out.csv")).hasContent("time_s,draft.switch [Pa]\n480,3\n");
+        assertThat(Program.run(words("export %/t.dwrec --out - --to 7:59.5")).out())
+                .isEqualTo("time_s,draft.switch [Pa]\n0,1\n479,2\n");
+    }
+
+    @Test
+    void givenAStartWithoutZone_whenImported_thenTheZoneTakenIsTold() throws IOException {
+        write("t.csv", "time_s,draft.switch [Pa]\n0,1\n");
+        String[] command = words("import %/t.csv --out %/t.dwrec --start _");
+        command[command.length - 1] = "2026-01-17 22:10";
+        Program.Result imported = Program.run(command);
+        assertThat(imported.code()).as(imported.err()).isZero();
+        assertThat(imported.err()).contains("start taken as 2026-01-17 22:10:00 " + ZoneId.systemDefault());
+        Instant start = LocalDateTime.of(2026, 1, 17, 22, 10)
+                .atZone(ZoneId.systemDefault())
+                .toInstant();
+        assertThat(Program.run(words("analyze --json %/t.dwrec")).out()).contains("\"start\":\"" + start + "\"");
+    }
+
+    @Test
+    void givenADriversName_whenListed_thenThatDriverWithItsDescription() {
+        Program.Result shown = Program.run("drivers", "ascii-line");
+        assertThat(shown.code()).isZero();
+        assertThat(shown.out()).startsWith("ascii-line\n").contains("readings: pressure [Pa]", "[[reading]]");
+        assertThat(shown.out()).doesNotContain("modbus-rtu\n");
     }
 
     @Test

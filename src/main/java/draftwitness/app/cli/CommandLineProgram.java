@@ -2,11 +2,14 @@ package draftwitness.app.cli;
 
 import draftwitness.app.StopSignal;
 import draftwitness.input.InputException;
+import draftwitness.input.Spelling;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.UnmatchedArgumentException;
 
 /** Runs one command line and turns every failure into one clear line and an exit code. */
 public final class CommandLineProgram {
@@ -44,14 +47,34 @@ public final class CommandLineProgram {
         program.setUsageHelpAutoWidth(true);
         program.setParameterExceptionHandler((e, given) -> wrongUsage(e, err));
         program.setExecutionExceptionHandler((e, command, result) -> failed(e, err));
-        return program.execute(args);
+        return program.execute(opensRecording(args) ? new String[] {"replay", args[0]} : args);
+    }
+
+    /** A recording alone, as a file manager hands it over, is looked at. */
+    private static boolean opensRecording(String[] args) {
+        return args.length == 1 && args[0].endsWith(".dwrec") && !args[0].startsWith("-");
     }
 
     private static int wrongUsage(ParameterException e, PrintStream err) {
         String message = String.valueOf(e.getMessage()).lines().findFirst().orElse("");
-        err.println("draftwitness: " + message + " (try: "
+        err.println("draftwitness: " + message + hint(e) + " (try: "
                 + e.getCommandLine().getCommandSpec().qualifiedName() + " --help)");
         return BAD_INPUT;
+    }
+
+    /** What a misspelt command or option may have been meant to be. */
+    private static String hint(ParameterException e) {
+        if (!(e instanceof UnmatchedArgumentException unmatched)
+                || unmatched.getUnmatched().isEmpty()) {
+            return "";
+        }
+        CommandSpec command = e.getCommandLine().getCommandSpec();
+        String word = unmatched.getUnmatched().get(0);
+        return Spelling.hint(
+                word,
+                word.startsWith("-")
+                        ? command.optionsMap().keySet()
+                        : command.subcommands().keySet());
     }
 
     private static int failed(Exception e, PrintStream err) throws Exception {

@@ -1,12 +1,14 @@
 package draftwitness.app.cli;
 
 import draftwitness.app.LiveRun;
+import draftwitness.input.Durations;
 import draftwitness.input.InputException;
 import draftwitness.recording.CsvExport;
 import draftwitness.recording.ExportOptions;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -35,11 +37,17 @@ final class ExportCommand implements Callable<Integer> {
     @SuppressWarnings("NullAway.Init") // required: set before call()
     private String out;
 
-    @Option(names = "--from", paramLabel = "SECONDS", description = "From so many seconds after the start.")
-    private @Nullable Double from;
+    @Option(
+            names = "--from",
+            paramLabel = "TIME",
+            description = "From this time after the start, such as 8m, 7:40 or 460 (seconds).")
+    private @Nullable String from;
 
-    @Option(names = "--to", paramLabel = "SECONDS", description = "Up to so many seconds after the start (exclusive).")
-    private @Nullable Double to;
+    @Option(names = "--to", paramLabel = "TIME", description = "Up to this time after the start (exclusive).")
+    private @Nullable String to;
+
+    @Option(names = "--replace", description = "Replaces the table if it is there already.")
+    private boolean replace;
 
     @Option(names = "--instants", description = "A column of ISO 8601 instants instead of seconds.")
     private boolean instants;
@@ -75,17 +83,18 @@ final class ExportCommand implements Callable<Integer> {
             throw new InputException("--out " + out + ": say a name that ends in .csv, or - for standard output");
         }
         Path target = Path.of(out);
+        if (!replace && Files.exists(target)) {
+            throw new InputException(target + ": is there already; say --replace, or choose another name");
+        }
         CsvExport.toFile(recording, target, options, new TerminalProgress("exporting", console.err()));
         console.err().println("exported " + file + " to " + target + " (" + LiveRun.size(target) + ")");
     }
 
-    private static long nanos(String option, @Nullable Double seconds, long otherwise) throws InputException {
-        if (seconds == null) {
-            return otherwise;
+    private static long nanos(String option, @Nullable String time, long otherwise) throws InputException {
+        try {
+            return time == null ? otherwise : Durations.parseMomentNanos(time);
+        } catch (InputException e) {
+            throw new InputException(option + " " + e.getMessage(), e);
         }
-        if (seconds.isNaN() || Math.abs(seconds) > 9e9) {
-            throw new InputException(option + " " + seconds + " is not a number of seconds");
-        }
-        return Math.round(seconds * 1e9);
     }
 }

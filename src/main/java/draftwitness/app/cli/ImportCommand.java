@@ -2,13 +2,14 @@ package draftwitness.app.cli;
 
 import draftwitness.app.LiveRun;
 import draftwitness.input.InputException;
+import draftwitness.input.WallClock;
 import draftwitness.recording.CsvImport;
 import draftwitness.recording.ImportOptions;
 import draftwitness.recording.RecordingException;
 import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.time.format.DateTimeParseException;
+import java.time.ZoneId;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -44,8 +45,9 @@ final class ImportCommand implements Callable<Integer> {
 
     @Option(
             names = "--start",
-            paramLabel = "INSTANT",
-            description = "When second 0 was, such as 2026-01-17T22:10:00Z; for tables without instants.")
+            paramLabel = "TIME",
+            description = "When second 0 was, such as \"2026-01-17 22:10\" (this computer's zone, unless one is written"
+                    + " after it: Z, +01:00, Europe/Berlin); for tables without instants.")
     private @Nullable String start;
 
     ImportCommand(Console console) {
@@ -70,9 +72,13 @@ final class ImportCommand implements Callable<Integer> {
             return null;
         }
         try {
-            return Instant.parse(start);
-        } catch (DateTimeParseException e) {
-            throw new InputException("--start " + start + " is not an instant such as 2026-01-17T22:10:00Z", e);
+            WallClock given = WallClock.parse(start, ZoneId.systemDefault());
+            if (!given.zoneGiven()) {
+                console.err().println("start taken as " + given.text());
+            }
+            return given.instant();
+        } catch (InputException e) {
+            throw new InputException("--start " + e.getMessage(), e);
         }
     }
 }

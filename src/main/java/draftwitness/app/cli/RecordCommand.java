@@ -46,7 +46,7 @@ final class RecordCommand implements Callable<Integer> {
     @Option(
             names = "--for",
             paramLabel = "TIME",
-            description = "How long, such as 8h, 10m, 45s; without it until stopped.")
+            description = "How long, such as 8h, 10m, 45s, 7:40; without it until stopped.")
     private @Nullable String length;
 
     @Option(names = "--keep", paramLabel = "all", description = "What to keep: all readings (default).")
@@ -97,7 +97,7 @@ final class RecordCommand implements Callable<Integer> {
         return tell(console.err(), LiveRun.run(session, console.stop(), run, reporter), run);
     }
 
-    private static void start(CaptureSession session) throws WorkFailedException {
+    static void start(CaptureSession session) throws WorkFailedException {
         try {
             session.start();
         } catch (LinkException e) {
@@ -105,7 +105,7 @@ final class RecordCommand implements Callable<Integer> {
         }
     }
 
-    private static int tell(PrintStream err, LiveRun.Outcome outcome, RecordSwitch.@Nullable Run run) {
+    static int tell(PrintStream err, LiveRun.Outcome outcome, RecordSwitch.@Nullable Run run) {
         for (SourceHealth h : outcome.health()) {
             err.println(HealthReporter.line(h));
         }

@@ -39,7 +39,7 @@ final class ReplayCommand implements Callable<Integer> {
     @Option(
             names = "--from",
             paramLabel = "TIME",
-            description = "With --text: where to begin, such as 10m or 90.5 (seconds).")
+            description = "With --text: where to begin, such as 8m, 7:40 or 460 (seconds).")
     private @Nullable String from;
 
     @Option(names = "--text", description = "Lines of text instead of a window.")

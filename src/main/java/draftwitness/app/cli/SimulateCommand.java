@@ -10,6 +10,7 @@ import draftwitness.furnace.Scenarios;
 import draftwitness.furnace.Simulation;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
+import draftwitness.input.Roles;
 import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkException;
 import draftwitness.reading.SessionHeader;
@@ -106,7 +107,7 @@ final class SimulateCommand implements Callable<Integer> {
             throw new InputException("--serve does not record; leave out --out, and record the other end");
         }
         String role = tap;
-        Tap only = role == null ? null : Tap.ofRole(role).orElseThrow(() -> noSuchTap(role));
+        Tap only = role == null ? null : tap(role);
         LinkAddress link = LinkAddress.parse("simulated:" + scenarioText + "?seed=" + seed + "&speed=" + speed);
         try {
             long sent = ServedSimulation.run(
@@ -118,8 +119,12 @@ final class SimulateCommand implements Callable<Integer> {
         }
     }
 
-    private static InputException noSuchTap(String role) {
-        return new InputException("--tap " + role + ": not a role; known: " + Tap.roles());
+    private static Tap tap(String role) throws InputException {
+        try {
+            return Roles.parse(role);
+        } catch (InputException e) {
+            throw new InputException("--tap: " + e.getMessage(), e);
+        }
     }
 
     private void record(String scenarioText, Scenario scenario, long nanos, Path file) throws Exception {

@@ -1,8 +1,10 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.FollowLinks;
 import draftwitness.app.SourcePlanner;
 import draftwitness.capture.SourcePlan;
 import draftwitness.input.InputException;
+import draftwitness.link.LinkException;
 import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -38,11 +40,41 @@ final class SourceOptions {
     @Mixin
     private DriverOptions drivers = new DriverOptions();
 
-    Setup setup() throws InputException {
-        return setupFile == null ? Setup.defaults() : Setup.read(setupFile);
+    private FollowLinks.@Nullable Met met;
+
+    /** The setup given; without one, that of the house that is followed. */
+    Setup setup() throws InputException, WorkFailedException {
+        if (setupFile != null) {
+            return Setup.read(setupFile);
+        }
+        FollowLinks.Met followed = met();
+        return followed == null ? Setup.defaults() : followed.setup();
     }
 
-    List<SourcePlan> plans(Setup setup) throws InputException {
+    boolean given() {
+        return !sources.isEmpty() || setupFile != null;
+    }
+
+    /** The house elsewhere that the one source follows; null if the sources are here. */
+    private FollowLinks.@Nullable Met met() throws InputException, WorkFailedException {
+        if (met == null && sources.stream().anyMatch(FollowLinks::follows)) {
+            if (sources.size() > 1 || !taps.isEmpty()) {
+                throw new InputException("a house that is followed is the only source, and brings its taps along");
+            }
+            try {
+                met = FollowLinks.meet(sources.get(0));
+            } catch (LinkException e) {
+                throw new WorkFailedException(String.valueOf(e.getMessage()), e);
+            }
+        }
+        return met;
+    }
+
+    List<SourcePlan> plans(Setup setup) throws InputException, WorkFailedException {
+        FollowLinks.Met followed = met();
+        if (followed != null) {
+            return followed.plans();
+        }
         List<String> all = new ArrayList<>(sources);
         if (all.isEmpty()) {
             for (Map.Entry<String, String> s : setup.sources().entrySet()) {
