@@ -17,4 +17,9 @@ final class Cpu {
     static long nanos() {
         return WALL ? System.nanoTime() : SYSTEM.getProcessCpuTime();
     }
+
+    /** Processor time of the calling thread alone. */
+    static long thread() {
+        return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+    }
 }
