@@ -113,7 +113,8 @@ public record SurveyRow(List<String> cells) {
     }
 
     private static String count(List<Cycle> cycles, Outcome outcome) {
-        return String.valueOf(cycles.stream().filter(c -> c.outcome() == outcome).count());
+        return String.valueOf(
+                cycles.stream().filter(c -> c.outcome() == outcome).count());
     }
 
     private static long episodes(List<Cycle> cycles, EpisodeKind kind) {

@@ -65,24 +65,24 @@ public final class SurveyTable {
     /** All rows as one page that needs nothing from outside; troubled houses first. */
     public static String html(List<SurveyRow> rows) {
         Markup page = new Markup();
-        page.raw("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\"><head><meta charset=\"utf-8\"/>");
+        page.raw(
+                "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\"><head><meta charset=\"utf-8\"/>");
         page.element("title", "Survey of " + rows.size() + " recordings").raw("<style>");
-        page.raw("body { font: 10pt Roboto, \"Segoe UI\", Arial, sans-serif; color: #000; background: #fff; margin: 16pt; }"
-                + "table { border-collapse: collapse; } th, td { border-bottom: 1px solid #bbb; padding: 3pt 8pt 3pt 0;"
-                + " text-align: left; vertical-align: top; font-size: 9pt; } .grave td { font-weight: bold; }");
+        page.raw(
+                "body { font: 10pt Roboto, \"Segoe UI\", Arial, sans-serif; color: #000; background: #fff; margin: 16pt; }"
+                        + "table { border-collapse: collapse; } th, td { border-bottom: 1px solid #bbb; padding: 3pt 8pt 3pt 0;"
+                        + " text-align: left; vertical-align: top; font-size: 9pt; } .grave td { font-weight: bold; }");
         page.raw("</style></head><body>").element("h1", "Survey of " + rows.size() + " recordings");
         page.element("p", "Bold: lockouts, failed cycles or flutter. Probabilities are advice, and no measurement.");
         page.raw("<table><thead><tr>");
         List<Integer> shown = shown();
         shown.forEach(i -> page.element("th", SurveyRow.COLUMNS.get(i).replace('_', ' ')));
         page.raw("</tr></thead><tbody>\n");
-        rows.stream()
-                .sorted((a, b) -> Boolean.compare(isGrave(b), isGrave(a)))
-                .forEach(row -> {
-                    page.raw(isGrave(row) ? "<tr class=\"grave\">" : "<tr>");
-                    shown.forEach(i -> page.element("td", row.cells().get(i)));
-                    page.raw("</tr>\n");
-                });
+        rows.stream().sorted((a, b) -> Boolean.compare(isGrave(b), isGrave(a))).forEach(row -> {
+            page.raw(isGrave(row) ? "<tr class=\"grave\">" : "<tr>");
+            shown.forEach(i -> page.element("td", row.cells().get(i)));
+            page.raw("</tr>\n");
+        });
         return page.raw("</tbody></table></body></html>\n").toString();
     }
 

@@ -1,6 +1,7 @@
 package draftwitness.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import draftwitness.recording.Notebook;
 import draftwitness.report.SurveyRow;
@@ -66,23 +67,38 @@ class TrimAndSurveyTest {
         assertThat(Program.run("verify", part.toString()).code()).isZero();
         List<String> kept = cycles(analysis(part));
         assertThat(kept).hasSize(1);
+        assertThat(number(kept.get(0), "start_s")).isCloseTo(number(whole.get(1), "start_s"), within(0.05));
+        assertThat(number(kept.get(0), "end_s")).isCloseTo(number(whole.get(1), "end_s"), within(0.05));
         assertThat(outline(kept.get(0))).isEqualTo(outline(whole.get(1)));
         assertThat(part.toFile().length()).isLessThan(hour.toFile().length());
     }
 
-    /** Begin, end, outcome and attempts; levels may differ by what the cut took from the standby before. */
+    /**
+     * Outcome, attempts and the kinds of episodes. Begin, end and levels may differ a little, since the idle level was
+     * learnt from less standby before.
+     */
     private static String outline(String cycle) {
-        return cycle.substring(0, cycle.indexOf(",\"phases\""));
+        return cycle.replaceAll("(?s).*?(\"outcome\".*?),\"phases\".*", "$1")
+                + Stream.of(cycle.split("\"kind\":"))
+                        .skip(1)
+                        .map(e -> e.substring(0, e.indexOf(',')))
+                        .toList();
+    }
+
+    private static double number(String cycle, String name) {
+        return Double.parseDouble(cycle.replaceAll("(?s).*?\"" + name + "\":([0-9.]+).*", "$1"));
     }
 
     @Test
     void givenATrimmedPart_whenOpenedUnderAnotherName_thenTheFindingsAreTheSame() throws Exception {
         Path part = folder.resolve("here.dwrec");
-        assertThat(Program.run("trim", hour.toString(), "--cycles", "1-2", "--out", part.toString()).code())
+        assertThat(Program.run("trim", hour.toString(), "--cycles", "1-2", "--out", part.toString())
+                        .code())
                 .isZero();
         Path elsewhere = Files.createDirectory(folder.resolve("elsewhere")).resolve("there.dwrec");
         Files.copy(part, elsewhere, StandardCopyOption.REPLACE_EXISTING);
-        assertThat(analysis(elsewhere).replace(elsewhere.toString(), part.toString())).isEqualTo(analysis(part));
+        assertThat(analysis(elsewhere).replace(elsewhere.toString(), part.toString()))
+                .isEqualTo(analysis(part));
     }
 
     @Test
@@ -106,8 +122,7 @@ class TrimAndSurveyTest {
                 new String[] {"--from", "5m", "--to", "4m"},
                 new String[] {"--from", "5m"},
                 new String[] {})) {
-            String[] all = Stream.concat(
-                            Stream.of("trim", hour.toString(), "--out", part.toString()), Stream.of(words))
+            String[] all = Stream.concat(Stream.of("trim", hour.toString(), "--out", part.toString()), Stream.of(words))
                     .toArray(String[]::new);
             Program.Result refused = Program.run(all);
             assertThat(refused.code()).as(String.join(" ", words)).isEqualTo(2);
@@ -126,7 +141,8 @@ class TrimAndSurveyTest {
         Program.Result told = Program.run("survey", folder.resolve("houses").toString(), "--out", table.toString());
         assertThat(told.code()).isEqualTo(1); // one cannot be read
         List<SurveyRow> rows = rows(table);
-        assertThat(rows).extracting(r -> Path.of(r.cell("file")).getFileName().toString())
+        assertThat(rows)
+                .extracting(r -> Path.of(r.cell("file")).getFileName().toString())
                 .containsExactly("a.dwrec", "b.dwrec", "c.dwrec");
         assertThat(rows.get(0).cell("lockouts")).isEqualTo("1");
         assertThat(rows.get(1).cell("lockouts")).isEqualTo("0");
@@ -143,17 +159,25 @@ class TrimAndSurveyTest {
         simulate("healthy-calm", "10m", houses.resolve("a.dwrec"));
         simulate("healthy-calm", "10m", houses.resolve("b.dwrec"));
         Path table = folder.resolve("more.csv");
-        assertThat(Program.run("survey", houses.toString(), "--out", table.toString()).code())
+        assertThat(Program.run("survey", houses.toString(), "--out", table.toString())
+                        .code())
                 .isZero();
         List<String> lines = Files.readAllLines(table);
         Files.delete(table);
         Files.writeString(
-                folder.resolve("more.csv.part"), lines.get(0) + "\n" + lines.get(1) + "\n" + lines.get(2).substring(0, 9));
-        Program.Result rest = Program.run("survey", houses.toString(), "--out", folder.resolve("more.html").toString());
+                folder.resolve("more.csv.part"),
+                lines.get(0) + "\n" + lines.get(1) + "\n" + lines.get(2).substring(0, 9));
+        Program.Result rest = Program.run(
+                "survey",
+                houses.toString(),
+                "--out",
+                folder.resolve("more.html").toString());
         assertThat(rest.code()).as(rest.err()).isZero();
         assertThat(rest.err().lines().filter(l -> l.startsWith("judged"))).hasSize(1);
         assertThat(Files.readAllLines(table)).isEqualTo(lines);
-        assertThat(Files.readString(folder.resolve("more.html"))).contains("Survey of 2 recordings").doesNotContain("href");
+        assertThat(Files.readString(folder.resolve("more.html")))
+                .contains("Survey of 2 recordings")
+                .doesNotContain("href");
     }
 
     private static List<SurveyRow> rows(Path csv) throws Exception {

@@ -37,9 +37,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "survey",
         mixinStandardHelpOptions = true,
-        description = "Judges all recordings in folders and makes one table of them: sites, outcomes, margins, likely causes."
-                + " What was judged before and has not changed is taken over from the table of last time, also from one that"
-                + " was broken off.")
+        description =
+                "Judges all recordings in folders and makes one table of them: sites, outcomes, margins, likely causes."
+                        + " What was judged before and has not changed is taken over from the table of last time, also from one that"
+                        + " was broken off.")
 final class SurveyCommand implements Callable<Integer> {
     private static final long LOOK_MILLIS = 100;
 
@@ -72,16 +73,18 @@ final class SurveyCommand implements Callable<Integer> {
         try {
             List<SurveyRow> rows = judge(files, csv);
             if (rows.size() < files.size()) {
-                console.err().println("stopped after " + rows.size() + " of " + files.size()
-                        + " recordings; the same command goes on from here");
+                console.err()
+                        .println("stopped after " + rows.size() + " of " + files.size()
+                                + " recordings; the same command goes on from here");
                 return CommandLineProgram.FAILED;
             }
             if (html) {
                 Files.writeString(out, SurveyTable.html(rows));
             }
             long bad = rows.stream().filter(r -> !r.cell("error").isEmpty()).count();
-            console.err().println("surveyed " + rows.size() + " recordings into " + out
-                    + (bad == 0 ? "" : "; " + bad + " cannot be read, see the column error"));
+            console.err()
+                    .println("surveyed " + rows.size() + " recordings into " + out
+                            + (bad == 0 ? "" : "; " + bad + " cannot be read, see the column error"));
             return bad == 0 ? 0 : CommandLineProgram.FAILED;
         } catch (IOException e) {
             throw new WorkFailedException(out + ": the table cannot be written (" + e.getMessage() + ")", e);
@@ -123,7 +126,9 @@ final class SurveyCommand implements Callable<Integer> {
             int open = 0;
             for (Path file : files) {
                 SurveyRow before = known.get(file.toString());
-                if (before != null && before.cell("bytes").equals(bytes(file)) && before.cell("modified").equals(modified(file))) {
+                if (before != null
+                        && before.cell("bytes").equals(bytes(file))
+                        && before.cell("modified").equals(modified(file))) {
                     rows.put(file, before);
                     line(to, SurveyTable.csv(before));
                 } else {
@@ -135,7 +140,8 @@ final class SurveyCommand implements Callable<Integer> {
         } finally {
             workers.shutdownNow();
         }
-        List<SurveyRow> ordered = files.stream().filter(rows::containsKey).map(rows::get).toList();
+        List<SurveyRow> ordered =
+                files.stream().filter(rows::containsKey).map(rows::get).toList();
         if (ordered.size() == files.size()) {
             List<String> lines = new ArrayList<>(List.of(SurveyTable.csvHeading()));
             ordered.forEach(r -> lines.add(SurveyTable.csv(r)));
@@ -201,7 +207,8 @@ final class SurveyCommand implements Callable<Integer> {
         String bytes = bytes(file);
         String modified = modified(file);
         try (RecordingFile recording = RecordingFile.open(file)) {
-            Setup setup = Setup.parse("setup kept in " + file, recording.header().setupToml());
+            Setup setup =
+                    Setup.parse("setup kept in " + file, recording.header().setupToml());
             Judged judged = Judged.of(recording, setup);
             return SurveyRow.of(
                     file.toString(),
@@ -212,7 +219,8 @@ final class SurveyCommand implements Callable<Integer> {
                     judged.cycles(),
                     Diagnosis.of(recording.header().channels(), setup, judged.cycles(), List.of()));
         } catch (RecordingException | InputException e) {
-            return SurveyRow.unreadable(file.toString(), Long.parseLong(bytes), modified, String.valueOf(e.getMessage()));
+            return SurveyRow.unreadable(
+                    file.toString(), Long.parseLong(bytes), modified, String.valueOf(e.getMessage()));
         }
     }
 }

@@ -23,8 +23,9 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "trim",
         mixinStandardHelpOptions = true,
-        description = "Makes a recording of a part of a recording: chosen cycles with what lies around them, or a span of time."
-                + " Times, values and notes stay what they were; the original is not touched.")
+        description =
+                "Makes a recording of a part of a recording: chosen cycles with what lies around them, or a span of time."
+                        + " Times, values and notes stay what they were; the original is not touched.")
 final class TrimCommand implements Callable<Integer> {
     private static final long SECOND = 1_000_000_000;
 
@@ -43,7 +44,10 @@ final class TrimCommand implements Callable<Integer> {
     @SuppressWarnings("NullAway.Init") // required: set before call()
     private Path out;
 
-    @Option(names = "--cycles", paramLabel = "N[-M]", description = "Cycle N, or cycles N to M, as 'analyze' numbers them.")
+    @Option(
+            names = "--cycles",
+            paramLabel = "N[-M]",
+            description = "Cycle N, or cycles N to M, as 'analyze' numbers them.")
     private @Nullable String cycles;
 
     @Option(names = "--from", paramLabel = "TIME", description = "Begin instead of cycles, such as 8m or 7:40.")
@@ -67,9 +71,11 @@ final class TrimCommand implements Callable<Integer> {
         try (RecordingFile recording = RecordingFile.open(file)) {
             Span span = cycles == null ? byTime() : byCycles(recording, cycles);
             int notes = copy(recording, span);
-            console.err().println("kept " + Durations.length(span.toNanos() - span.fromNanos()) + " from "
-                    + Durations.clock(Math.max(0, span.fromNanos())) + " on in " + out + " (" + LiveRun.size(out) + ", "
-                    + notes + (notes == 1 ? " note)" : " notes)"));
+            console.err()
+                    .println("kept " + Durations.length(span.toNanos() - span.fromNanos()) + " from "
+                            + Durations.clock(Math.max(0, span.fromNanos())) + " on in " + out + " ("
+                            + LiveRun.size(out) + ", "
+                            + notes + (notes == 1 ? " note)" : " notes)"));
             return 0;
         } catch (RecordingException e) {
             throw RecordingErrors.whenReading(e);
@@ -103,7 +109,8 @@ final class TrimCommand implements Callable<Integer> {
         }
         int first = Integer.parseInt(m.group(1));
         int last = m.group(2) == null ? first : Integer.parseInt(m.group(2));
-        Setup setup = Setup.parse("setup kept in " + recording.file(), recording.header().setupToml());
+        Setup setup = Setup.parse(
+                "setup kept in " + recording.file(), recording.header().setupToml());
         List<Cycle> all = Judged.of(recording, setup).cycles().cycles();
         if (first < 1 || last < first || last > all.size()) {
             throw new InputException("--cycles " + text + ": the recording has cycles 1 to " + all.size());
