@@ -25,8 +25,8 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * A small text file that tells at a glance how an unattended session is doing; written anew every ten seconds of session
- * time, always whole. A disk that does not take it is said once in the log and does not touch the session.
+ * A small text file that tells at a glance how an unattended session is doing; written anew every ten seconds of
+ * session time, always whole. A disk that does not take it is said once in the log and does not touch the session.
  *
  * <p>One owner thread, the session's.
  */
@@ -105,11 +105,14 @@ public final class StatusFile implements SessionListener {
         LiveSnapshot snapshot = analysis.snapshot();
         if (snapshot.now().phase() != null) {
             out.append("\nnow: ").append(snapshot.now().phase().id());
-            out.append(" since ").append(Durations.clock(Math.max(0, snapshot.now().sinceNanos())));
+            out.append(" since ")
+                    .append(Durations.clock(Math.max(0, snapshot.now().sinceNanos())));
         }
         cycles(out, snapshot.report().cycles());
         for (SourceHealth h : health.get()) {
-            out.append("\nsource ").append(h.state().name().toLowerCase(Locale.ROOT)).append(": ");
+            out.append("\nsource ")
+                    .append(h.state().name().toLowerCase(Locale.ROOT))
+                    .append(": ");
             out.append(HealthReporter.line(h));
         }
         return out.append('\n').toString();
@@ -117,7 +120,8 @@ public final class StatusFile implements SessionListener {
 
     private static void cycles(StringBuilder out, List<Cycle> cycles) {
         long heated = cycles.stream().filter(c -> c.outcome() == Outcome.HEATED).count();
-        long lockouts = cycles.stream().filter(c -> c.outcome() == Outcome.LOCKOUT).count();
+        long lockouts =
+                cycles.stream().filter(c -> c.outcome() == Outcome.LOCKOUT).count();
         out.append("\ncycles: ").append(cycles.size()).append(", heated ").append(heated);
         out.append(", lockouts ").append(lockouts);
         Cycle worst = null;
@@ -125,14 +129,20 @@ public final class StatusFile implements SessionListener {
         Episode last = null;
         for (Cycle c : cycles) {
             Margin m = c.margin();
-            if (m != null && (worst == null || worst.margin() == null || m.p01Pascals() < worst.margin().p01Pascals())) {
+            if (m != null
+                    && (worst == null
+                            || worst.margin() == null
+                            || m.p01Pascals() < worst.margin().p01Pascals())) {
                 worst = c;
             }
             failed = failed == null && c.outcome() != Outcome.HEATED && c.outcome() != Outcome.INCOMPLETE ? c : failed;
             last = c.episodes().isEmpty() ? last : c.episodes().get(c.episodes().size() - 1);
         }
         if (failed != null) {
-            out.append("\nfirst failing cycle: ").append(failed.index()).append(", ").append(failed.outcome().id());
+            out.append("\nfirst failing cycle: ")
+                    .append(failed.index())
+                    .append(", ")
+                    .append(failed.outcome().id());
             out.append(", at ").append(Durations.clock(Math.max(0, failed.startNanos())));
         }
         if (worst != null && worst.margin() != null) {
@@ -146,7 +156,10 @@ public final class StatusFile implements SessionListener {
         }
         if (last != null) {
             out.append("\nlatest episode: ").append(last.kind().id());
-            out.append(" at ").append(Durations.clock(Math.max(0, last.startNanos()))).append(", ").append(last.text());
+            out.append(" at ")
+                    .append(Durations.clock(Math.max(0, last.startNanos())))
+                    .append(", ")
+                    .append(last.text());
         }
     }
 }

@@ -12,6 +12,7 @@ import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CancellationException;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -85,7 +86,9 @@ final class TrimCommand implements Callable<Integer> {
     private int copy(RecordingFile recording, Span span) throws Exception {
         try {
             return Excerpt.copy(
-                    recording, span.fromNanos(), span.toNanos(), out, new TerminalProgress("trim", console.err()));
+                    recording, span.fromNanos(), span.toNanos(), out, new TerminalProgress("trimming", console));
+        } catch (CancellationException e) {
+            throw new WorkFailedException("stopped before it was complete; nothing is left of it", e);
         } catch (RecordingException e) {
             throw RecordingErrors.whenWriting(e);
         }
