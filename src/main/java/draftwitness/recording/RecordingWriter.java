@@ -185,7 +185,7 @@ public final class RecordingWriter implements AutoCloseable {
     /**
      * Takes the next slice, and commits when a second's worth has come together.
      *
-     * @throws RecordingException if it cannot be written; the recording ends then
+     * @throws RecordingException if it cannot be written, or a policy's budget is used up; the recording ends then
      * @throws IllegalArgumentException if the slice does not follow the one before, a time is not a whole number of
      *     time steps or not above the channel's time before, or a channel is not the session's
      */
@@ -221,6 +221,17 @@ public final class RecordingWriter implements AutoCloseable {
                 bulk ? RowWriter.packedRowEnds(next, builder.readings()) : Math.floorMod(next, CELLS_A_COMMIT) == 0;
         if (full) {
             flush();
+            endAtBudget();
+        }
+    }
+
+    private void endAtBudget() throws RecordingException {
+        if (rows.overBudget()) {
+            close();
+            throw new RecordingException(
+                    Kind.DISK_FULL,
+                    file,
+                    "the budget is used up, and nothing is left to be thinned; recording ended in good order");
         }
     }
 
