@@ -25,6 +25,8 @@ import org.jspecify.annotations.Nullable;
 public final class RecordingWriter implements AutoCloseable {
     /** 0.8 s: with the 0.2 s that a slice takes to get here, a crash costs about a second. */
     static final int CELLS_A_COMMIT = 8;
+    /** The log is folded in after so many pages: some 50 commits, so that little waits beside the main file. */
+    private static final int LOG_PAGES = 256;
 
     private final Path file;
     private final Database database;
@@ -149,6 +151,7 @@ public final class RecordingWriter implements AutoCloseable {
     private static void logAhead(Database database) throws RecordingException {
         database.automaticCommits();
         database.execute("PRAGMA journal_mode=WAL");
+        database.execute("PRAGMA wal_autocheckpoint=" + LOG_PAGES);
         database.execute("PRAGMA synchronous=FULL");
         database.manualCommits();
     }

@@ -49,7 +49,10 @@ class NotesAndKeepTest {
 
     private String evidence(String file) {
         String out = run("verify", file).out();
-        return out.lines().filter(l -> l.startsWith("evidence SHA-256 ")).findFirst().orElseThrow();
+        return out.lines()
+                .filter(l -> l.startsWith("evidence SHA-256 "))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test
@@ -84,6 +87,8 @@ class NotesAndKeepTest {
                 "--budget",
                 "5MB");
         assertThat(kept.code()).as(kept.err()).isZero();
-        assertThat(run("verify", folder.resolve("x.dwrec").toString()).out()).contains("20 readings").contains("intact");
+        assertThat(run("verify", folder.resolve("x.dwrec").toString()).out())
+                .contains("20 readings")
+                .contains("intact");
     }
 }

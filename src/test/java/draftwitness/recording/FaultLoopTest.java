@@ -159,7 +159,9 @@ class FaultLoopTest {
         }
         Path path = folder.resolve("cut.dwrec");
         int before = 0;
-        for (int length = 1; before < all; length = Math.min(log.length, length + (CUT_STEP == 1 || length % 1048 < 60 ? 1 : 97))) {
+        for (int length = 1;
+                before < all;
+                length = Math.min(log.length, length + (CUT_STEP == 1 || length % 1048 < 60 ? 1 : 97))) {
             Files.write(path, main);
             Files.write(Database.beside(path, "-wal"), Arrays.copyOf(log, length));
             Files.deleteIfExists(Database.beside(path, "-shm"));

@@ -79,8 +79,7 @@ class KeepTest {
     void givenABudgetBelowTheMemory_whenItIsReached_thenRecordingEndsInGoodOrderWithOneLine() throws Exception {
         List<Slice> slices = RandomSessions.slow(HEADER, 4, 0, CELLS);
         Path path = folder.resolve("a.dwrec");
-        RecordingWriter writer =
-                RecordingWriter.create(path, HEADER, new KeepPolicy(Long.MAX_VALUE / 2, 0, 60_000));
+        RecordingWriter writer = RecordingWriter.create(path, HEADER, new KeepPolicy(Long.MAX_VALUE / 2, 0, 60_000));
         assertThatThrownBy(() -> {
                     for (Slice slice : slices) {
                         writer.append(slice);
