@@ -62,11 +62,11 @@ final class WhileRecording {
                     append[i / EVERY] = (System.nanoTime() - t) / 1e3;
                 }
                 long size = (i < 2000 || i % 50 == 0) && Files.exists(log) ? Files.size(log) : before;
-                if (size > before && i < 2000) {
+                if (size > before && firstCommits == i) {
                     firstLog += size - before; // until the log is used again from its beginning
                     firstCommits = i + 1;
-                    biggestCommit = Math.max(biggestCommit, size - before);
                 }
+                biggestCommit = Math.max(biggestCommit, i < 2000 ? size - before : 0);
                 biggestLog = Math.max(biggestLog, size);
                 before = size;
                 if (i + 1 == 4500) {

@@ -79,13 +79,13 @@ class EpisodesNightTest {
             }
             int failed = 0;
             Matcher cycles = Pattern.compile(
-                            "\"start_s\": ([\\d.]+), \"end_s\": ([\\d.]+), \"outcome\": \"([a-z-]+)\", \"attempts\": (\\d+)")
+                            "\"start_s\": ([\\d.]+), \"end_s\": ([\\d.]+), \"outcome\": \"([a-z-]+)\"[^\\[]*\"attempts\": (\\d+)")
                     .matcher(truth.truthJson());
             while (cycles.find()) {
                 if (cycles.group(3).equals("heated") && cycles.group(4).equals("1")) {
                     continue;
                 }
-                failed++;
+                failed += cycles.group(3).equals("incomplete") ? 0 : 1;
                 long from = Math.round(Double.parseDouble(cycles.group(1)) * 1e9) - 60 * SECOND;
                 long to = Math.round(Double.parseDouble(cycles.group(2)) * 1e9);
                 assertThat(thinned)
