@@ -18,6 +18,11 @@ final class Cpu {
         return WALL ? System.nanoTime() : SYSTEM.getProcessCpuTime();
     }
 
+    /** Processor time of the whole process, whatever {@code bench.wall} says. */
+    static long ofProcess() {
+        return SYSTEM.getProcessCpuTime();
+    }
+
     /** Processor time of the calling thread alone. */
     static long thread() {
         return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();

@@ -55,8 +55,10 @@ final class CsvReader {
         return line;
     }
 
+    /** An error in the present line: one line of text, whatever stands in the table. */
     InputException error(String problem) {
-        return new InputException(file + ":" + line + ": " + problem);
+        return new InputException(
+                file + ":" + line + ": " + CONTROL.matcher(problem).replaceAll("\uFFFD"));
     }
 
     /** An error in the cell that was read last, or is due. */
@@ -278,9 +280,7 @@ final class CsvReader {
                 : "is not a number";
     }
 
-    /** A text that fits into one line of a message: not long, and without control characters. */
     static String shortened(String text) {
-        String part = text.length() <= 40 ? text : text.substring(0, 40) + "...";
-        return CONTROL.matcher(part).replaceAll("\uFFFD");
+        return text.length() <= 40 ? text : text.substring(0, 40) + "...";
     }
 }

@@ -68,11 +68,15 @@ final class CsvTable extends ReadingTable {
             if (present[c]) {
                 count[c] = reader.count;
                 decimals[c] = reader.decimals;
-                follow(c);
             }
         }
         if (reader.anotherCell()) {
             throw ragged();
+        }
+        for (int c = 0; c < present.length; c++) {
+            if (present[c]) {
+                follow(c);
+            }
         }
         return true;
     }

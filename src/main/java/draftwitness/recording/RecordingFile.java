@@ -180,7 +180,9 @@ public final class RecordingFile implements AutoCloseable {
      */
     public List<Series> read(List<Channel> channels, long fromNanos, long toNanos) throws RecordingException {
         if (fromNanos >= toNanos) {
-            return channels.stream().map(c -> new Series(c, new long[0], new double[0])).toList();
+            return channels.stream()
+                    .map(c -> new Series(c, new long[0], new double[0]))
+                    .toList();
         }
         SeriesBuilder[] wanted = new SeriesBuilder[header().channels().size()];
         for (Channel channel : channels) {
