@@ -10,6 +10,7 @@ import draftwitness.dashboard.TimeSpan;
 import draftwitness.reading.Channel;
 import draftwitness.reading.Step;
 import draftwitness.reading.Tap;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.recording.Series;
@@ -27,11 +28,13 @@ final class RecordingWindows implements SeriesWindows {
     private static final long CLOSE_READINGS = 200_000;
 
     private final RecordingFile file;
+    private final Zeros zeros;
     private final SeriesWindows summary;
     private final ShownSession whole;
 
-    private RecordingWindows(RecordingFile file, ShownSession whole) {
+    private RecordingWindows(RecordingFile file, Zeros zeros, ShownSession whole) {
         this.file = file;
+        this.zeros = zeros;
         this.whole = whole;
         this.summary = whole.windows();
     }
@@ -40,13 +43,14 @@ final class RecordingWindows implements SeriesWindows {
     static RecordingWindows read(RecordingFile file) throws RecordingException {
         SessionModel model = new SessionModel();
         model.begin(file.header());
-        file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, model::slice);
+        Zeros zeros = file.zeros();
+        file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> model.slice(zeros.zeroed(slice)));
         model.end();
         ShownSession shown = model.shown();
         if (shown == null) {
             throw new IllegalStateException("a session that began is not shown");
         }
-        return new RecordingWindows(file, shown);
+        return new RecordingWindows(file, zeros, shown);
     }
 
     /** The recording as a session that has ended. */
@@ -76,7 +80,7 @@ final class RecordingWindows implements SeriesWindows {
             close.add(before.timeNanos(), before.value());
         }
         try {
-            Series series = file.read(channel.get(), grid.fromNanos(), grid.toNanos());
+            Series series = file.read(channel.get(), grid.fromNanos(), grid.toNanos(), zeros);
             for (int i = 0; i < series.size(); i++) {
                 close.add(series.timeNanos(i), series.value(i));
             }

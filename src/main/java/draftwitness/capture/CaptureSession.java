@@ -7,7 +7,10 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceInfo;
+import draftwitness.reading.Tap;
+import draftwitness.reading.ZeroControl;
 import draftwitness.reading.ZeroOffset;
+import draftwitness.reading.Zeros;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -47,6 +50,8 @@ public final class CaptureSession implements AutoCloseable {
     private final List<Thread> threads = new ArrayList<>();
     private final SliceAssembler assembler;
     private final Pipeline pipeline;
+    private final Zeros zeros = new Zeros();
+    private final GuidedZero guidedZero;
     private final List<SessionListener> failed = new ArrayList<>();
     private volatile List<SourceHealth> health;
     private volatile long handedOnNanos;
@@ -81,6 +86,7 @@ public final class CaptureSession implements AutoCloseable {
         this.assembler = new SliceAssembler(channels, header.timeStepNanos());
         this.queues = new FairQueues(plans.size());
         this.pipeline = new Pipeline(plans, assembler, ticker);
+        this.guidedZero = new GuidedZero(channels);
         this.health = pipeline.health();
         for (int i = 0; i < plans.size(); i++) {
             readers.add(new LinkReader(i, plans.get(i), opener, ticker, queues));
@@ -150,13 +156,23 @@ public final class CaptureSession implements AutoCloseable {
      * @return false if no source of the session is at its tap, or there is no room for it now
      */
     public boolean zero(ZeroOffset zero) throws InterruptedException {
+        int source = sourceOf(zero.tap());
+        return source >= 0 && queues.offer(source, intake -> intake.zero(source, zero), HOLD_NANOS);
+    }
+
+    /** The source that is at a tap, or -1. */
+    private int sourceOf(Tap tap) {
         for (int i = 0; i < plans.size(); i++) {
-            if (plans.get(i).taps().containsKey(zero.tap())) {
-                int source = i;
-                return queues.offer(source, intake -> intake.zero(source, zero), HOLD_NANOS);
+            if (plans.get(i).taps().containsKey(tap)) {
+                return i;
             }
         }
-        return false;
+        return -1;
+    }
+
+    /** Guided zeros of this session's pressure taps. */
+    public ZeroControl zeros() {
+        return guidedZero;
     }
 
     /** Waits until every source has come to its end or the session was stopped; false if the time ran out first. */
@@ -229,6 +245,7 @@ public final class CaptureSession implements AutoCloseable {
         } finally {
             pipeline.close();
             queues.shut();
+            guidedZero.end();
             tell(SessionListener::end);
             ended.countDown();
         }
@@ -246,7 +263,10 @@ public final class CaptureSession implements AutoCloseable {
 
     private void handOn(Slice slice) {
         handedOnNanos = slice.endNanos();
-        tell(l -> l.slice(slice));
+        zeros.slice(slice);
+        guidedZero.slice(slice, zeros).forEach(z -> pipeline.zero(sourceOf(z.tap()), z));
+        Slice zeroed = zeros.zeroed(slice);
+        tell(l -> l.slice(l.takesRaw() ? slice : zeroed));
     }
 
     /** One listener's failure is logged once and does not take the others, nor the recording, with it. */

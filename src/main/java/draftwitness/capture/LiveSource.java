@@ -66,6 +66,7 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     private int reconnects;
     private long late;
     private int battery = -1;
+    private long zeroNanos = -1;
 
     private boolean onControlLine;
     private long counter = Block.NO_COUNTER;
@@ -335,9 +336,14 @@ final class LiveSource implements DecodeSink, AutoCloseable {
         assembler.event(new SourceEvent(plan.id(), timeNanos, next, why));
     }
 
-    /** Passes a zero offset on; the source's state does not change. */
+    /**
+     * Passes a zero offset on; the source's state does not change. It holds from a time on that no listener has been
+     * told of yet, and each at a time of its own, so that a replay takes it off the same readings.
+     */
     void zero(ZeroOffset zero) {
-        assembler.event(zero.event(plan.id(), state));
+        long from = Math.max(zero.timeNanos(), Math.max(assembler.openNanos(), zeroNanos + 1));
+        zeroNanos = from;
+        assembler.event(zero.from(from).event(plan.id(), state));
     }
 
     SourceHealth health() {

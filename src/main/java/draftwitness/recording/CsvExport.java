@@ -3,6 +3,7 @@ package draftwitness.recording;
 import draftwitness.input.InputException;
 import draftwitness.reading.Channel;
 import draftwitness.reading.Decimal;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException.Kind;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -20,7 +21,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * Writes a recording as a table: one line a sample time (the union of all channels'), an empty cell where a channel has
  * no reading. Values have the channel's unit and, all alike, its finest decimals in the file; times have the decimals
- * that the file's time step needs. Memory stays bounded. Lines end with LF. One owner thread.
+ * that the file's time step needs. Zero offsets kept with the recording are taken off, unless raw readings are asked
+ * for. Memory stays bounded. Lines end with LF. One owner thread.
  */
 public final class CsvExport {
     private static final int BUFFER = 1 << 16;
@@ -33,6 +35,7 @@ public final class CsvExport {
     private final Progress progress;
     private final List<Channel> channels;
     private final int[] decimals;
+    private final Zeros zeros;
     private final int timeDecimals;
     private final long timeUnitNanos;
     private final StringBuilder text = new StringBuilder(2 * BUFFER);
@@ -49,6 +52,7 @@ public final class CsvExport {
         this.options = options;
         this.progress = progress;
         channels = recording.header().channels();
+        zeros = options.raw() ? new Zeros() : recording.zeros();
         decimals = new int[channels.size()];
         for (int c = 0; c < decimals.length; c++) {
             decimals[c] = recording.decimals(channels.get(c));
@@ -194,7 +198,9 @@ public final class CsvExport {
             text.append(',');
             ChannelReadings r = readings[c];
             if (r != null && r.timeNanos() == time) {
-                Conversion.append(text, r.count(), r.step(), channels.get(c).unit(), decimals[c]);
+                long off = zeros.counts(channels.get(c).tap(), time, r.step());
+                Conversion.append(
+                        text, r.count() - off, r.step(), channels.get(c).unit(), decimals[c]);
                 readings[c] = r.next() ? r : null;
             }
         }

@@ -5,6 +5,7 @@ import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
 import draftwitness.app.TextReporter;
+import draftwitness.app.ZeroFirst;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
 import draftwitness.input.Durations;
@@ -52,6 +53,9 @@ final class RecordCommand implements Callable<Integer> {
     @Option(names = "--keep", paramLabel = "all", description = "What to keep: all readings (default).")
     private String keep = "all";
 
+    @Mixin
+    private ZeroOption zero = new ZeroOption();
+
     RecordCommand(Console console) {
         this.console = console;
     }
@@ -64,7 +68,7 @@ final class RecordCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(new TextReporter(console.err(), PROGRESS_NANOS));
-        return run(console, sources, setup, out, length, listeners);
+        return run(console, sources, setup, out, length, zero, listeners);
     }
 
     /**
@@ -77,6 +81,7 @@ final class RecordCommand implements Callable<Integer> {
             Setup setup,
             @Nullable Path out,
             @Nullable String length,
+            ZeroOption zero,
             List<SessionListener> others)
             throws InputException, WorkFailedException, InterruptedException {
         long forNanos = length == null ? Long.MAX_VALUE : Durations.parseNanos(length);
@@ -84,12 +89,17 @@ final class RecordCommand implements Callable<Integer> {
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(recorder); // first: whatever others do, the recording has it
         listeners.addAll(others);
+        ZeroFirst zeroFirst = new ZeroFirst(console.err());
+        if (zero.first()) {
+            listeners.add(zeroFirst);
+        }
         CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
         RecordSwitch.Run run = null;
         if (out != null) {
             RecordingErrors.checkTarget(out);
             run = recorder.start(out);
         }
+        zeroFirst.of(session.zeros());
         session.endAt(forNanos);
         console.stop().attend();
         start(session);
