@@ -132,6 +132,15 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.signal..");
 
+    static final ArchRule DIAGNOSIS = onlyKnows(
+            "diagnosis",
+            "evidence is weighed from what the session showed, wherever it came from",
+            "draftwitness.reading..",
+            "draftwitness.input..",
+            "draftwitness.setup..",
+            "draftwitness.signal..",
+            "draftwitness.cycle..");
+
     static final ArchRule FURNACE = onlyKnows(
             "furnace",
             "the model must not see what the analysis sees in it",
@@ -153,6 +162,7 @@ class HouseRulesTest {
             "draftwitness.setup..",
             "draftwitness.input..",
             "draftwitness.cycle..",
+            "draftwitness.diagnosis..",
             "com.fasterxml.jackson..");
 
     static final ArchRule BRIDGE = onlyKnows(
