@@ -11,6 +11,7 @@ import draftwitness.reading.Tap;
 import draftwitness.reading.ZeroControl;
 import draftwitness.reading.ZeroOffset;
 import draftwitness.reading.Zeros;
+import draftwitness.time.AwakeTicker;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -33,21 +34,28 @@ import org.slf4j.LoggerFactory;
  * <p>A cell of the time grid is handed on {@value #HOLD_MILLIS} ms after its end, once the queue has been seen empty,
  * so that chunks on their way are in it. Files and simulations carry their own times: a cell waits until they have
  * played past it, so that they give the same slices at any speed.
+ *
+ * <p>While the computer sleeps session time goes on ({@link AwakeTicker}): live sources are told gone from when it fell
+ * asleep, and their links are opened anew. A wall clock that was set is told with both of its readings, and changes
+ * nothing else.
  */
 public final class CaptureSession implements AutoCloseable {
     private static final int HOLD_MILLIS = 100;
     private static final long HOLD_NANOS = HOLD_MILLIS * 1_000_000L;
+    private static final int OPENING_SECONDS = 3;
+    private static final long OPENING_NANOS = OPENING_SECONDS * 1_000_000_000L;
     private static final long IDLE_WAIT_NANOS = 10_000_000;
     private static final long JOIN_SECONDS = 60;
     private static final Logger LOG = LoggerFactory.getLogger(CaptureSession.class);
 
     private final List<SourcePlan> plans;
     private final List<SessionListener> listeners;
-    private final Ticker ticker;
+    private final AwakeTicker ticker;
     private final SessionHeader header;
     private final FairQueues queues;
     private final List<LinkReader> readers = new ArrayList<>();
     private final List<Thread> threads = new ArrayList<>();
+    private final List<Thread> readerThreads = new ArrayList<>();
     private final SliceAssembler assembler;
     private final Pipeline pipeline;
     private final Zeros zeros = new Zeros();
@@ -77,7 +85,7 @@ public final class CaptureSession implements AutoCloseable {
             List<SessionListener> listeners) {
         this.plans = List.copyOf(plans);
         this.listeners = List.copyOf(listeners);
-        this.ticker = clock.fromZero();
+        this.ticker = new AwakeTicker(clock.fromZero());
         List<Channel> channels =
                 plans.stream().flatMap(p -> p.channels().stream()).toList();
         List<SourceInfo> infos = plans.stream().map(SourcePlan::info).toList();
@@ -123,31 +131,65 @@ public final class CaptureSession implements AutoCloseable {
     }
 
     /**
-     * Opens all links and starts.
+     * Opens all links at once and starts. One that is slow does not hold the others up: once a first one is open, it is
+     * waited for {@value #OPENING_SECONDS} s at most, and then goes on being opened while the session runs.
      *
-     * @throws LinkException if one cannot be opened; those opened before it are closed again
+     * @throws LinkException if one cannot be opened, as far as it was waited for; the others are closed again
      */
     public void start() throws LinkException {
+        for (int i = 0; i < readers.size(); i++) {
+            readerThreads.add(launch("link-" + plans.get(i).id(), readers.get(i)));
+        }
         try {
-            for (LinkReader reader : readers) {
-                reader.openFirst();
-            }
+            awaitOpenings();
         } catch (LinkException e) {
             readers.forEach(LinkReader::close);
+            queues.shut();
+            join();
+            threads.clear();
             throw e;
         }
-        launch("pipeline", this::runPipeline);
+        Thread unused = launch("pipeline", this::runPipeline);
+    }
+
+    private void awaitOpenings() throws LinkException {
+        long firstAt = Long.MAX_VALUE;
+        try {
+            for (LinkReader next = untried(); next != null; next = untried()) {
+                boolean some = readers.stream().anyMatch(LinkReader::isTried);
+                firstAt = some && firstAt == Long.MAX_VALUE ? ticker.nanos() : firstAt;
+                boolean failed = readers.stream().anyMatch(LinkReader::hasFailed);
+                if (failed || (some && ticker.realNanos(ticker.nanos() - firstAt) > OPENING_NANOS)) {
+                    break;
+                }
+                boolean unused = next.awaitTried(IDLE_WAIT_NANOS);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new LinkException("interrupted while the sources were being opened", e);
+        }
         for (int i = 0; i < readers.size(); i++) {
-            launch("link-" + plans.get(i).id(), readers.get(i));
+            LinkException failure = readers.get(i).failureOrGoOn();
+            if (failure != null) {
+                throw failure;
+            }
+            if (!readers.get(i).isTried()) {
+                pipeline.openingSlowly(i, ticker.nanos());
+            }
         }
     }
 
-    private void launch(String name, Runnable work) {
+    private @Nullable LinkReader untried() {
+        return readers.stream().filter(r -> !r.isTried()).findFirst().orElse(null);
+    }
+
+    private Thread launch(String name, Runnable work) {
         Thread thread = new Thread(work, name);
         thread.setDaemon(true);
         thread.setUncaughtExceptionHandler((t, e) -> LOG.error("{} failed", t.getName(), e));
         threads.add(thread);
         thread.start();
+        return thread;
     }
 
     /**
@@ -193,6 +235,11 @@ public final class CaptureSession implements AutoCloseable {
     public boolean stop() {
         readers.forEach(LinkReader::close);
         stopping = true;
+        join();
+        return hasEnded() || threads.isEmpty();
+    }
+
+    private void join() {
         boolean interrupted = false;
         for (Thread thread : threads) {
             try {
@@ -204,7 +251,6 @@ public final class CaptureSession implements AutoCloseable {
         if (interrupted) {
             Thread.currentThread().interrupt();
         }
-        return hasEnded() || threads.isEmpty();
     }
 
     @Override
@@ -223,6 +269,7 @@ public final class CaptureSession implements AutoCloseable {
                     awaitNews();
                 }
                 long drainedAt = ticker.nanos();
+                ticker.takeJumps().forEach(pipeline::jumped);
                 left = pipeline.takeTurns(queues, drainedAt, last);
                 pipeline.attend(drainedAt);
                 if (pipeline.allOver()) {
@@ -252,7 +299,7 @@ public final class CaptureSession implements AutoCloseable {
     }
 
     private boolean readersDone() {
-        return threads.stream().skip(1).noneMatch(Thread::isAlive);
+        return readerThreads.stream().noneMatch(Thread::isAlive);
     }
 
     /** Waits until something has come or a question is due, or a little. */

@@ -13,6 +13,7 @@ import draftwitness.reading.SourceState;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
 import draftwitness.reading.ZeroOffset;
+import draftwitness.time.AwakeTicker;
 import draftwitness.time.Ticker;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -60,6 +61,7 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     private boolean first;
     private boolean paced;
     private boolean flooded;
+    private boolean slow;
     private long bytes;
     private long readings;
     private long skippedBytes;
@@ -107,7 +109,7 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     /** Session time up to which it has played; {@link Long#MAX_VALUE} unless it is paced and plays. */
     long playedNanos() {
         if (state == SourceState.OPENING) {
-            return 0;
+            return slow ? Long.MAX_VALUE : 0;
         }
         return paced && !isOver() ? lastByteNanos : Long.MAX_VALUE;
     }
@@ -181,6 +183,31 @@ final class LiveSource implements DecodeSink, AutoCloseable {
             writer.abandon();
             writer = new LinkWriter(plan.id(), ticker);
         }
+    }
+
+    /** The session begins without it. */
+    void openingSlowly(long nowNanos) {
+        slow = true;
+        enter(SourceState.OPENING, nowNanos, "is still being opened; the others go on");
+    }
+
+    /** The computer slept, or its clock was set; files and simulations with times of their own do not care. */
+    void jumped(AwakeTicker.Jump jump) {
+        if (paced || isOver()) {
+            return;
+        }
+        long at = Math.max(jump.atNanos(), assembler.openNanos());
+        String words = JumpWords.of(jump);
+        ByteLink open = link;
+        if (jump.why() != AwakeTicker.Why.SLEPT || open == null) {
+            assembler.event(new SourceEvent(plan.id(), at, state, words));
+            return;
+        }
+        // The port may be another one now, and what is left in its buffers belongs to before: it is opened anew.
+        enter(SourceState.GONE, at, words);
+        closedBecause = words;
+        link = null;
+        LinkWriter.closeStuck(plan.id(), open);
     }
 
     void opened(ByteLink opened, long timeNanos, boolean again) {
