@@ -239,11 +239,14 @@ public final class CaptureSession implements AutoCloseable {
         return hasEnded() || threads.isEmpty();
     }
 
+    /** Waits for the threads; not for one that hangs opening its link, which closes what it gets by itself. */
     private void join() {
         boolean interrupted = false;
         for (Thread thread : threads) {
             try {
-                thread.join(TimeUnit.SECONDS.toMillis(JOIN_SECONDS));
+                int reader = readerThreads.indexOf(thread);
+                boolean hangs = reader >= 0 && !readers.get(reader).isTried();
+                thread.join(TimeUnit.SECONDS.toMillis(hangs ? 1 : JOIN_SECONDS));
             } catch (InterruptedException e) {
                 interrupted = true;
             }
@@ -299,7 +302,12 @@ public final class CaptureSession implements AutoCloseable {
     }
 
     private boolean readersDone() {
-        return readerThreads.stream().noneMatch(Thread::isAlive);
+        for (int i = 0; i < readers.size(); i++) {
+            if (readers.get(i).isTried() && readerThreads.get(i).isAlive()) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Waits until something has come or a question is due, or a little. */

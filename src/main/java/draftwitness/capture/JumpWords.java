@@ -13,11 +13,12 @@ final class JumpWords {
         String both = "it showed " + jump.shown().truncatedTo(ChronoUnit.SECONDS) + " where "
                 + jump.expected().truncatedTo(ChronoUnit.SECONDS) + " was expected";
         return switch (jump.why()) {
-            case SLEPT -> "the computer slept for " + length(Duration.ofNanos(jump.jumpedNanos()))
-                    + "; nothing was read meanwhile";
+            case SLEPT ->
+                "the computer slept for " + length(Duration.ofNanos(jump.jumpedNanos()))
+                        + "; nothing was read meanwhile";
             case SET -> "the computer's clock was set: " + both + "; the session's times go on as before";
-            case UNKNOWN -> "the computer slept or its clock was set: " + both
-                    + "; the session's times go on as before";
+            case UNKNOWN ->
+                "the computer slept or its clock was set: " + both + "; the session's times go on as before";
         };
     }
 

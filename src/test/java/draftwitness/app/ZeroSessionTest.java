@@ -123,8 +123,8 @@ class ZeroSessionTest {
         public void slice(Slice slice) {
             for (Block b : slice.blocks()) {
                 for (int i = 0; i < b.size(); i++) {
-                    readings.add(b.timeNanos(i) + " "
-                            + text(b.count(i), b.step().decimals()));
+                    readings.add(
+                            b.timeNanos(i) + " " + text(b.count(i), b.step().decimals()));
                 }
             }
         }

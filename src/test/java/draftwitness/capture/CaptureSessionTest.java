@@ -32,13 +32,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.BooleanSupplier;
-import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -404,9 +404,7 @@ class CaptureSessionTest {
             return new Port(lines, ticker);
         };
         try (CaptureSession session = new CaptureSession(
-                List.of(
-                        plan("slow", Tap.GAS_INLET, asciiLine()),
-                        plan("quick", Tap.DRAFT_SWITCH, asciiLine())),
+                List.of(plan("slow", Tap.GAS_INLET, asciiLine()), plan("quick", Tap.DRAFT_SWITCH, asciiLine())),
                 opener,
                 Ticker.system(),
                 "",

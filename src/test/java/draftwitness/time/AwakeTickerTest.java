@@ -86,9 +86,7 @@ class AwakeTickerTest {
         assertThat(ticker.nanos() - start).isEqualTo(10 * SECOND);
         assertThat(ticker.takeJumps())
                 .extracting(Jump::why, Jump::ahead)
-                .containsExactly(
-                        tuple(Why.SET, Duration.ofHours(7)),
-                        tuple(Why.SET, Duration.ofHours(-9)));
+                .containsExactly(tuple(Why.SET, Duration.ofHours(7)), tuple(Why.SET, Duration.ofHours(-9)));
     }
 
     @Test

@@ -82,6 +82,7 @@ final class BleInVm {
         BleDevices.Found device = find();
         LinkAddress address = LinkAddress.parse("ble:" + device.address() + "?adapter=hci0");
         Count steady;
+        boolean good;
         try (ByteLink link = open(address)) {
             steady = receive(link, LISTEN.toNanos(), Long.MAX_VALUE);
             say("steady " + steady.values + " values, " + steady.lost + " lost");
@@ -92,13 +93,12 @@ final class BleInVm {
         try (ByteLink link = open(address)) {
             Count again = receive(link, LISTEN.toNanos(), ENOUGH_AFTER_RETURN);
             say("returned " + again.values + " values, " + again.lost + " lost");
-            boolean good = steady.lost == 0
+            good = steady.lost == 0
                     && steady.values >= 10 * LISTEN.toSeconds() * 9 / 10
                     && again.lost == 0
                     && again.values >= ENOUGH_AFTER_RETURN;
-            link.close();
-            return good && session(address);
         }
+        return good && session(address);
     }
 
     /** A whole session: recorded, the sensor leaves and returns, and the recording is read again. */

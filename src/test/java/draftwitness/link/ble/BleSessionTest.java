@@ -28,7 +28,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Whole sessions over Bluetooth: drivers, links, supervision and the recording, with a program that behaves like BlueZ. */
+/**
+ * Whole sessions over Bluetooth: drivers, links, supervision and the recording, with a program that behaves like BlueZ.
+ */
 @Timeout(120)
 class BleSessionTest {
     private static final String SIGNED = "12345678-0000-1000-8000-00805f9b34fb";
@@ -98,15 +100,18 @@ class BleSessionTest {
 
     private static List<String> readings(RecordingFile recording, Tap tap) throws Exception {
         List<String> out = new ArrayList<>();
-        recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> slice.blocks().stream()
-                .filter(b -> b.channel().tap() == tap)
-                .forEach(b -> {
-                    for (int i = 0; i < b.size(); i++) {
-                        StringBuilder text = new StringBuilder();
-                        Decimal.append(text, b.count(i), b.step().decimals());
-                        out.add(text.toString());
-                    }
-                }));
+        recording.forEachSlice(
+                Long.MIN_VALUE,
+                Long.MAX_VALUE,
+                slice -> slice.blocks().stream()
+                        .filter(b -> b.channel().tap() == tap)
+                        .forEach(b -> {
+                            for (int i = 0; i < b.size(); i++) {
+                                StringBuilder text = new StringBuilder();
+                                Decimal.append(text, b.count(i), b.step().decimals());
+                                out.add(text.toString());
+                            }
+                        }));
         return out;
     }
 
@@ -119,9 +124,8 @@ class BleSessionTest {
     }
 
     private static String tenths(int count) {
-        return HexFormat.of().formatHex(new byte[] {
-            (byte) count, (byte) (count >> 8), (byte) (count >> 16), (byte) (count >> 24)
-        });
+        return HexFormat.of()
+                .formatHex(new byte[] {(byte) count, (byte) (count >> 8), (byte) (count >> 16), (byte) (count >> 24)});
     }
 
     private static String hex(String text) {
@@ -129,7 +133,8 @@ class BleSessionTest {
     }
 
     @Test
-    void givenThreeDevices_whenOneGoesAndReturns_thenTheRecordingHoldsExactlyWhatEachSent_withItsGap() throws Exception {
+    void givenThreeDevices_whenOneGoesAndReturns_thenTheRecordingHoldsExactlyWhatEachSent_withItsGap()
+            throws Exception {
         record(
                 BleLinkTest.PATIENT,
                 "draft.switch=ble-pressure@ble:" + BleLinkTest.SENSOR,
@@ -158,13 +163,20 @@ class BleSessionTest {
         await(0, h -> h.readings() == 51);
 
         try (RecordingFile recording = finish()) {
-            assertThat(recording.header().channels()).extracting(Channel::sourceId).hasSize(3);
+            assertThat(recording.header().channels())
+                    .extracting(Channel::sourceId)
+                    .hasSize(3);
             List<String> pressure = readings(recording, Tap.DRAFT_SWITCH);
             assertThat(pressure).hasSize(51).startsWith("0.1", "0.2").endsWith("5.0", "5.1");
             assertThat(pressure).doesNotHaveDuplicates();
             // the first line may have begun before the subscription, so it is not believed
-            assertThat(readings(recording, Tap.DRAFT_INDUCER)).hasSizeBetween(49, 50).endsWith("-49.5", "-50.5");
-            assertThat(readings(recording, Tap.GAS_INLET)).hasSize(51).startsWith("-0.1").endsWith("-5.1");
+            assertThat(readings(recording, Tap.DRAFT_INDUCER))
+                    .hasSizeBetween(49, 50)
+                    .endsWith("-49.5", "-50.5");
+            assertThat(readings(recording, Tap.GAS_INLET))
+                    .hasSize(51)
+                    .startsWith("-0.1")
+                    .endsWith("-5.1");
             assertThat(states(recording, "draft.switch")).contains(SourceState.LIVE, SourceState.GONE);
             assertThat(states(recording, "gas.inlet")).doesNotContain(SourceState.GONE);
         }
@@ -223,5 +235,4 @@ class BleSessionTest {
             assertThat(readings(recording, Tap.DRAFT_SWITCH)).containsExactly("0.1");
         }
     }
-
 }

@@ -14,8 +14,8 @@ import org.junit.jupiter.api.Timeout;
 
 /**
  * The links against the real BlueZ, in a virtual machine with emulated controllers: found, connected, 10 notifications
- * a second for 60 s without loss, the sensor disappears and returns; then the same in a whole recorded session. Takes about two minutes, so it runs only with
- * CI=true or {@code -Dble.vm=true}.
+ * a second for 60 s without loss, the sensor disappears and returns; then the same in a whole recorded session. Takes
+ * about two minutes, so it runs only with CI=true or {@code -Dble.vm=true}.
  */
 class BleVmTest {
     @Test
