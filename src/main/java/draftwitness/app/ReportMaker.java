@@ -10,6 +10,8 @@ import draftwitness.input.InputException;
 import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Unit;
+import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.Note;
 import draftwitness.recording.Notebook;
 import draftwitness.recording.RecordingException;
@@ -91,7 +93,9 @@ public final class ReportMaker {
             CycleAnalyzer analyzer = new CycleAnalyzer(setup);
             summarizer.begin(header);
             analyzer.begin(header);
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
+            Zeros zeros = recording.zeros();
+            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, kept -> {
+                Slice slice = zeros.zeroed(kept);
                 summarizer.slice(slice);
                 analyzer.slice(slice);
             });

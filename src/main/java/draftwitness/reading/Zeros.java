@@ -84,6 +84,11 @@ public final class Zeros {
         return pascals == 0 ? 0 : Math.round(pascals / step.inBase(1));
     }
 
+    /** A reading of a block that is as it came, in the base unit of its quantity, with the offset taken off unrounded. */
+    public double value(Block block, int i) {
+        return block.value(i) - pascals(block.channel().tap(), block.timeNanos(i));
+    }
+
     /** The same slice with the offsets taken off; the slice itself if there are none. */
     public Slice zeroed(Slice slice) {
         if (slice.blocks().stream().noneMatch(b -> facts.containsKey(b.channel().tap()))) {
