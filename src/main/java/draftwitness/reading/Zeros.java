@@ -84,7 +84,9 @@ public final class Zeros {
         return pascals == 0 ? 0 : Math.round(pascals / step.inBase(1));
     }
 
-    /** A reading of a block that is as it came, in the base unit of its quantity, with the offset taken off unrounded. */
+    /**
+     * A reading of a block that is as it came, in the base unit of its quantity, with the offset taken off unrounded.
+     */
     public double value(Block block, int i) {
         return block.value(i) - pascals(block.channel().tap(), block.timeNanos(i));
     }
