@@ -14,7 +14,7 @@ final class JumpWords {
                 + jump.expected().truncatedTo(ChronoUnit.SECONDS) + " was expected";
         return switch (jump.why()) {
             case SLEPT ->
-                "the computer slept for " + length(Duration.ofNanos(jump.jumpedNanos()))
+                "the computer slept for " + length(Duration.ofSeconds(Math.round(jump.jumpedNanos() / 1e9)))
                         + "; nothing was read meanwhile";
             case SET -> "the computer's clock was set: " + both + "; the session's times go on as before";
             case UNKNOWN ->

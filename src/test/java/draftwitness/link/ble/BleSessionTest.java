@@ -52,7 +52,6 @@ class BleSessionTest {
                 "device hci0 " + BleLinkTest.SENSOR + " -60 Draft sensor",
                 "service " + BleLinkTest.SENSOR + " " + BleLinkTest.ESS + " " + BleLinkTest.PRESSURE
                         + " read,notify 00000000",
-                "battery " + BleLinkTest.SENSOR + " 87",
                 "device hci0 " + BleLinkTest.OTHER + " -61 Text sensor",
                 "service " + BleLinkTest.OTHER + " " + BleLinkTest.UART + " " + BleLinkTest.TEXT + " notify 00",
                 // signed 32-bit tenths of a pascal, as its Presentation Format says
@@ -140,6 +139,7 @@ class BleSessionTest {
                 "draft.switch=ble-pressure@ble:" + BleLinkTest.SENSOR,
                 "draft.inducer=ble-text@ble:" + BleLinkTest.OTHER,
                 "gas.inlet=ble-signed@ble:" + THIRD);
+        bluez.tell("battery " + BleLinkTest.SENSOR + " 87"); // BlueZ tells it once the device is connected
         for (int i = 1; i <= 50; i++) {
             bluez.tell("notify " + BleLinkTest.SENSOR + " " + BleLinkTest.PRESSURE + " " + tenths(i));
             // one line in two pieces, as a radio cuts it
