@@ -22,10 +22,11 @@ import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
 import draftwitness.reading.ZeroOffset;
 import draftwitness.reading.Zeros;
-import draftwitness.recording.CsvExport;
 import draftwitness.recording.ExportOptions;
 import draftwitness.recording.RecordingFile;
 import draftwitness.recording.Series;
+import draftwitness.recording.TableExport;
+import draftwitness.recording.TableFormat;
 import draftwitness.replay.Replayer;
 import draftwitness.setup.Setup;
 import draftwitness.testkit.Peers;
@@ -188,9 +189,9 @@ class ZeroSessionTest {
             Channel channel = recording.header().channels().get(0);
             Series series = recording.read(channel, Long.MIN_VALUE, Long.MAX_VALUE, recording.zeros());
             assertThat(series.value(599)).isCloseTo(-248.7, within(1e-9));
-            CsvExport.toStream(recording, table, ExportOptions.ALL, p -> true);
+            TableExport.toStream(recording, table, TableFormat.CSV, ExportOptions.ALL, p -> true);
             ExportOptions asRead = new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, false, true);
-            CsvExport.toStream(recording, rawTable, asRead, p -> true);
+            TableExport.toStream(recording, rawTable, TableFormat.CSV, asRead, p -> true);
         }
         assertThat(replayed.readings).isEqualTo(live.readings);
         assertThat(replayedRaw.readings).isEqualTo(raw.readings);
