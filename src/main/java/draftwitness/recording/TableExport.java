@@ -14,7 +14,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * Writes a recording as a table: one row a sample time (the union of all channels'), no value where a channel has no
  * reading. Values have the channel's unit and, all alike, its finest decimals in the file; times have the decimals that
- * the file's time step needs. Zero offsets kept with the recording are taken off, unless raw readings are asked for. Memory stays bounded. One owner thread.
+ * the file's time step needs. Zero offsets kept with the recording are taken off, unless raw readings are asked for.
+ * Memory stays bounded. One owner thread.
  */
 public final class TableExport {
     private static final int ROWS_A_REPORT = 10_000;
