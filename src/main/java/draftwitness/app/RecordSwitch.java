@@ -6,6 +6,7 @@ import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.Tap;
 import draftwitness.reading.ZeroOffset;
+import draftwitness.recording.KeepPolicy;
 import draftwitness.recording.Recorder;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
@@ -48,9 +49,14 @@ public final class RecordSwitch implements SessionListener {
         private volatile long firstNanos = Long.MAX_VALUE;
         private volatile long lastNanos = Long.MIN_VALUE;
 
-        Run(Path file) {
+        Run(Path file, @Nullable KeepPolicy policy) {
             this.file = file;
-            this.recorder = new Recorder(file, Executors.defaultThreadFactory(), e -> failure = e);
+            this.recorder = new Recorder(file, policy, Executors.defaultThreadFactory(), e -> failure = e);
+        }
+
+        /** Keeps a span of session time at full rate where the policy would thin it. Any thread. */
+        public void claim(long fromNanos, long toNanos) {
+            recorder.claim(fromNanos, toNanos);
         }
 
         public Path file() {
@@ -94,7 +100,16 @@ public final class RecordSwitch implements SessionListener {
 
     /** Records into a new file from the next slice on, with the minute before it. */
     public Run start(Path file) {
-        Run run = new Run(file);
+        return start(file, null);
+    }
+
+    /**
+     * The same with a policy for what stays at full rate.
+     *
+     * @param policy null for everything
+     */
+    public Run start(Path file, @Nullable KeepPolicy policy) {
+        Run run = new Run(file, policy);
         wanted.set(run);
         return run;
     }

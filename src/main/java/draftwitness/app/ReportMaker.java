@@ -1,17 +1,13 @@
 package draftwitness.app;
 
-import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
-import draftwitness.cycle.SessionSummarizer;
 import draftwitness.diagnosis.Answer;
 import draftwitness.diagnosis.Diagnosis;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
 import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
-import draftwitness.reading.Slice;
 import draftwitness.reading.Unit;
-import draftwitness.reading.Zeros;
 import draftwitness.recording.Note;
 import draftwitness.recording.Notebook;
 import draftwitness.recording.RecordingException;
@@ -89,19 +85,8 @@ public final class ReportMaker {
         try (RecordingFile recording = RecordingFile.open(file)) {
             SessionHeader header = recording.header();
             Setup setup = given != null ? given : Setup.parse("setup kept in " + file, header.setupToml());
-            SessionSummarizer summarizer = new SessionSummarizer();
-            CycleAnalyzer analyzer = new CycleAnalyzer(setup);
-            summarizer.begin(header);
-            analyzer.begin(header);
-            Zeros zeros = recording.zeros();
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, kept -> {
-                Slice slice = zeros.zeroed(kept);
-                summarizer.slice(slice);
-                analyzer.slice(slice);
-            });
-            summarizer.end();
-            analyzer.end();
-            CycleReport report = analyzer.report();
+            Judged judged = Judged.of(recording, setup);
+            CycleReport report = judged.cycles();
             List<Answer> answers = List.of();
             return new JobReport(
                     String.valueOf(file.getFileName()),
@@ -111,7 +96,7 @@ public final class ReportMaker {
                     made,
                     unit == null ? unitOf(header) : unit,
                     setup,
-                    summarizer.summary(),
+                    judged.summary(),
                     report,
                     Diagnosis.of(header.channels(), setup, report, answers),
                     List.of(),
@@ -164,7 +149,7 @@ public final class ReportMaker {
 
     private static Trace trace(RecordingFile recording, Channel channel, WorstEpisodes.Pick pick)
             throws RecordingException {
-        Series series = recording.read(channel, pick.fromNanos(), pick.toNanos());
+        Series series = recording.read(channel, pick.fromNanos(), pick.toNanos(), recording.zeros());
         long[] times = new long[series.size()];
         double[] values = new double[series.size()];
         for (int i = 0; i < times.length; i++) {

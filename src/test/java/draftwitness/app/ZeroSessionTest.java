@@ -22,6 +22,7 @@ import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
 import draftwitness.reading.ZeroOffset;
 import draftwitness.reading.Zeros;
+import draftwitness.recording.Excerpt;
 import draftwitness.recording.ExportOptions;
 import draftwitness.recording.RecordingFile;
 import draftwitness.recording.Series;
@@ -222,6 +223,12 @@ class ZeroSessionTest {
             assertThat(recording.events()).containsExactly(zero);
             assertThat(recording.zeros().pascals(Tap.DRAFT_SWITCH)).isEqualTo(2);
             assertThat(recording.firstNanos().orElse(-1)).isEqualTo(900 * Slice.CELL_NANOS); // with the minute before
+            Path part = folder.resolve("part.dwrec");
+            int notes = Excerpt.copy(recording, 1600 * Slice.CELL_NANOS, 1700 * Slice.CELL_NANOS, part, p -> true);
+            assertThat(notes).isZero();
+            try (RecordingFile excerpt = RecordingFile.open(part)) {
+                assertThat(excerpt.zeros().facts()).isEqualTo(recording.zeros().facts());
+            }
         }
     }
 }

@@ -105,6 +105,7 @@ final class AnalyzeCommand implements Callable<Integer> {
             Setup setup = given != null ? given : kept(file, recording.header());
             SessionSummarizer summarizer = new SessionSummarizer();
             CycleAnalyzer analyzer = new CycleAnalyzer(setup);
+            ThinnedWords.tell(recording, console.err());
             summarizer.begin(recording.header());
             analyzer.begin(recording.header());
             Zeros zeros = raw ? new Zeros() : recording.zeros();
