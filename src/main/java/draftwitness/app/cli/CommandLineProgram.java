@@ -47,7 +47,12 @@ public final class CommandLineProgram {
         program.setUsageHelpAutoWidth(true);
         program.setParameterExceptionHandler((e, given) -> wrongUsage(e, err));
         program.setExecutionExceptionHandler((e, command, result) -> failed(e, err));
-        return program.execute(args);
+        return program.execute(opensRecording(args) ? new String[] {"replay", args[0]} : args);
+    }
+
+    /** A recording alone, as a file manager hands it over, is looked at. */
+    private static boolean opensRecording(String[] args) {
+        return args.length == 1 && args[0].endsWith(".dwrec") && !args[0].startsWith("-");
     }
 
     private static int wrongUsage(ParameterException e, PrintStream err) {

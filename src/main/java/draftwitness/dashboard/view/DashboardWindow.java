@@ -61,6 +61,7 @@ public final class DashboardWindow {
         this.start = start;
         this.parts = makeParts();
         arrange(parts);
+        window.setIconImages(AppIcon.images());
         window.setDefaultCloseOperation(WindowConstants.DO_NOTHING_ON_CLOSE);
         window.addWindowListener(new WindowAdapter() {
             @Override
