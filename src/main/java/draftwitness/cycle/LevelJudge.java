@@ -152,7 +152,8 @@ final class LevelJudge {
         boolean regular = rhythm.hertz() > 0.3 && rhythm.share() > 0.5 && rhythm.repeats() > 0.3;
         double spread = spread(values);
         double quick = quick(values);
-        return new Stretch(spread, spread > 0 ? Math.min(1, quick * quick / (spread * spread)) : 0, rhythm.hertz(), regular);
+        return new Stretch(
+                spread, spread > 0 ? Math.min(1, quick * quick / (spread * spread)) : 0, rhythm.hertz(), regular);
     }
 
     /** Whether neither light-off nor gas shut-off nor a stage nearby disturbs a stretch. */

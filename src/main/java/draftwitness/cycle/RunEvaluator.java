@@ -19,8 +19,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class RunEvaluator {
     private static final long SECOND = 1_000_000_000;
-    private static final Set<Tap> DRAFTS = EnumSet.of(
-            Tap.DRAFT_SWITCH, Tap.DRAFT_INDUCER, Tap.DRAFT_COLLECTOR, Tap.DRAFT_BURNER_BOX, Tap.DRAFT_VENT);
+    private static final Set<Tap> DRAFTS =
+            EnumSet.of(Tap.DRAFT_SWITCH, Tap.DRAFT_INDUCER, Tap.DRAFT_COLLECTOR, Tap.DRAFT_BURNER_BOX, Tap.DRAFT_VENT);
 
     private final Sources sources;
     private final CycleSettings settings;

@@ -8,6 +8,7 @@ import draftwitness.setup.Setup;
 import draftwitness.signal.Robust;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -32,9 +33,11 @@ final class DraftEvidence {
     /** Swing over level that counts as movement, and that of its quick part that counts as bursts. */
     private static final double MOVES = 0.02;
 
-    private static final double BURSTS = 0.008;
+    private static final double BURSTS = 0.012;
 
-    /** Share of the inducer's suction at the collector, at the burner box, and pressure in the vent, that is unusual. */
+    /**
+     * Share of the inducer's suction at the collector, at the burner box, and pressure in the vent, that is unusual.
+     */
     private static final double WEAK_COLLECTOR = 0.45;
 
     private static final double DEEP_BOX = 0.09;
@@ -43,7 +46,7 @@ final class DraftEvidence {
     private final Setup setup;
     private final CycleReport report;
     private final Map<Tap, List<TapLevels>> byTap = new EnumMap<>(Tap.class);
-    private final Map<TapLevels, Integer> cycleOf = new java.util.IdentityHashMap<>();
+    private final IdentityHashMap<TapLevels, Integer> cycleOf = new IdentityHashMap<>();
     private final List<Evidence> found = new ArrayList<>();
 
     DraftEvidence(Setup setup, CycleReport report) {
@@ -93,7 +96,8 @@ final class DraftEvidence {
         if (Double.isNaN(level)) {
             return;
         }
-        String outcome = level < 0 ? "short" : level < 0.25 * INCH ? "thin" : level < 0.75 * INCH ? "modest" : "healthy";
+        String outcome =
+                level < 0 ? "short" : level < 0.25 * INCH ? "thin" : level < 0.75 * INCH ? "modest" : "healthy";
         add(
                 "margin",
                 outcome,
@@ -204,10 +208,13 @@ final class DraftEvidence {
     private void afterStop(Tap tap) {
         double level = median(tap, TapLevels::afterStop);
         double cold = median(tap, TapLevels::cold);
+        double idle = upper(tap, TapLevels::idleSwing);
         if (!Double.isNaN(level) && cold > 0) {
             add(
                     "after-stop",
-                    level < -Math.max(3, 0.015 * cold) ? "above" : "zero",
+                    level < -Math.max(3, Math.max(0.015 * cold, Double.isNaN(idle) ? 0 : 1.5 * idle))
+                            ? "above"
+                            : "zero",
                     text("just after the inducer stopped the tap read %.1f Pa", -level),
                     tap);
         }
@@ -224,7 +231,9 @@ final class DraftEvidence {
         }
         if (c / i > -10) {
             double share = c / i;
-            boolean bubbles = quick(Tap.DRAFT_COLLECTOR) > BURSTS;
+            // What every tap shows comes from the vent or the weather; bubbles are where the water is.
+            double quick = quick(Tap.DRAFT_COLLECTOR);
+            boolean bubbles = quick > BURSTS && quick > 1.5 * quick(Tap.DRAFT_INDUCER);
             add(
                     "collector-to-inducer",
                     bubbles ? "bubbling" : share < WEAK_COLLECTOR ? "weak" : "usual",
@@ -255,7 +264,7 @@ final class DraftEvidence {
         double riseS = median(Tap.DRAFT_SWITCH, TapLevels::riseSeconds);
         double riseI = median(Tap.DRAFT_INDUCER, TapLevels::riseSeconds);
         // Where the switch's tube comes from the collector, the collector is what to compare with.
-        boolean atCollector = c / s > 0.93 && c / s < 1.07 && c < 0.93 * i;
+        boolean atCollector = c / s > 0.97 && c / s < 1.03 && c < 0.93 * i;
         double later = riseS - (atCollector ? median(Tap.DRAFT_COLLECTOR, TapLevels::riseSeconds) : riseI);
         String outcome = later > 1 || s / i < 0.05 ? "slow" : s / i < 0.93 && !atCollector ? "fraction" : "equal";
         add(
@@ -295,7 +304,8 @@ final class DraftEvidence {
         List<Seen> from = new ArrayList<>();
         for (TapLevels l : byTap.getOrDefault(tap, List.of())) {
             Integer cycle = cycleOf.get(l);
-            from.add(new Seen(cycle == null ? 0 : cycle, tap.role(), l.startNanos(), Math.max(l.startNanos(), l.endNanos())));
+            from.add(new Seen(
+                    cycle == null ? 0 : cycle, tap.role(), l.startNanos(), Math.max(l.startNanos(), l.endNanos())));
         }
         found.add(new Evidence(kind, outcome, words, from));
     }
