@@ -2,6 +2,7 @@ package draftwitness.app;
 
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourcePlan;
+import draftwitness.cycle.LiveReport;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FoundSource;
 import draftwitness.dashboard.Playhead;
@@ -42,6 +43,7 @@ public final class DashboardProgram implements SessionChooser {
     private final ExecutorService background = worker("dashboard-work");
     private final ExecutorService reading = worker("dashboard-reading");
     private final ExecutorService finishing = worker("dashboard-finishing");
+    private final ExecutorService telling = worker("dashboard-telling");
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
     private final ExecutorService looking = worker("dashboard-looking");
@@ -54,6 +56,7 @@ public final class DashboardProgram implements SessionChooser {
     private @Nullable CaptureSession session;
     private @Nullable LiveRecordControl recording;
     private @Nullable RecordingFile opened;
+    private @Nullable RecordingStory story;
 
     private DashboardProgram(StopSignal stop) {
         this.stop = stop;
@@ -178,25 +181,39 @@ public final class DashboardProgram implements SessionChooser {
                 leave();
                 opened = next;
                 recent.opened(file);
-                SwingUtilities.invokeLater(() -> show(file, next, windows, speed, play));
+                RecordingStory told = new RecordingStory(file);
+                story = told;
+                SwingUtilities.invokeLater(() -> show(file, next, windows, told, speed, play));
+                telling.execute(() -> read(told));
             } catch (RecordingException e) {
                 model.fail(String.valueOf(e.getMessage()));
             }
         });
     }
 
-    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed, boolean play) {
+    private void read(RecordingStory told) {
+        try {
+            told.read();
+        } catch (RecordingException e) {
+            model.fail(String.valueOf(e.getMessage()));
+        }
+    }
+
+    private void show(
+            Path file, RecordingFile next, RecordingWindows windows, RecordingStory told, double speed, boolean play) {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
+        model.showRecording(
+                new Recording(
+                        String.valueOf(file.getFileName()),
+                        next.header(),
+                        windows,
+                        windows.session().sources(),
+                        playhead),
+                told);
         if (play) {
-            playhead.play();
+            model.togglePlay();
         }
-        model.showRecording(new Recording(
-                String.valueOf(file.getFileName()),
-                next.header(),
-                windows,
-                windows.session().sources(),
-                playhead));
     }
 
     private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
@@ -204,7 +221,8 @@ public final class DashboardProgram implements SessionChooser {
         try {
             RecordSwitch recorder = new RecordSwitch();
             SessionModel shown = new SessionModel();
-            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown));
+            LiveReport report = new LiveReport(setup);
+            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, report));
             LiveRecordControl control =
                     new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
             if (out != null) {
@@ -214,7 +232,7 @@ public final class DashboardProgram implements SessionChooser {
             live.start();
             session = live;
             recording = control;
-            SwingUtilities.invokeLater(() -> model.showLive(name, shown, control));
+            SwingUtilities.invokeLater(() -> model.showLive(name, shown, control, report::snapshot));
         } catch (InputException | LinkException | RecordingException e) {
             model.fail(String.valueOf(e.getMessage()));
         }
@@ -229,6 +247,10 @@ public final class DashboardProgram implements SessionChooser {
         if (recording != null) {
             recording.awaitFinished();
             recording = null;
+        }
+        if (story != null) {
+            story.cancel();
+            story = null;
         }
         if (opened != null) {
             RecordingFile ending = opened;

@@ -23,6 +23,8 @@ public record Damage(Part part, long row, long fromNanos, long toNanos, String t
         MISSING,
         /** A source's event. */
         EVENT,
+        /** A note or bookmark; readings are not concerned. */
+        NOTE,
         /** The overview; it can be made anew from the readings. */
         OVERVIEW,
         /** The end of a finished recording does not agree with what it says it holds. */

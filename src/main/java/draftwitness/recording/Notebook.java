@@ -1,17 +1,10 @@
 package draftwitness.recording;
 
-import draftwitness.recording.RecordingException.Kind;
 import java.nio.file.Path;
-import java.sql.PreparedStatement;
-import java.sql.ResultSet;
-import java.sql.SQLException;
-import java.time.DateTimeException;
 import java.time.Instant;
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
+import java.util.Optional;
+import java.util.function.Predicate;
 
 /**
  * The notes of one recording, which may be changed after it was finished, or while it goes on. Readings, events and
@@ -42,118 +35,117 @@ public final class Notebook {
     /** The notes as they stand, by time. */
     public List<Note> notes() throws RecordingException {
         try (Database database = Database.forReading(file)) {
-            Map<Long, Note> notes = new TreeMap<>();
-            for (Change change : changes(database)) {
-                if (change.removed()) {
-                    notes.remove(change.note().id());
-                } else {
-                    notes.put(change.note().id(), change.note());
-                }
-            }
-            return notes.values().stream()
-                    .sorted(Comparator.comparingLong(Note::fromNanos).thenComparingLong(Note::id))
-                    .toList();
+            return NoteLog.notes(NoteLog.read(database));
         }
     }
 
     /**
      * Adds a note.
      *
+     * @param toNanos equal to {@code fromNanos} for a moment, else above
+     * @param text empty for a plain bookmark
      * @param written now, by the wall clock
      */
     public Note add(long fromNanos, long toNanos, String text, Instant written) throws RecordingException {
-        try (Database database = writable()) {
+        return change(database -> {
             long id = database.number("SELECT coalesce(max(note), 0) + 1 FROM note");
             Note note = new Note(id, fromNanos, toNanos, text, written);
-            put(database, note, false);
+            NoteLog.append(database, note, false, 0);
             return note;
-        }
+        });
     }
 
     /** Changes the note with the same id. */
     public void change(Note note) throws RecordingException {
-        try (Database database = writable()) {
-            put(database, note, false);
-        }
-    }
-
-    /** Removes a note. */
-    public void remove(Note note, Instant written) throws RecordingException {
-        try (Database database = writable()) {
-            put(database, new Note(note.id(), note.fromNanos(), note.toNanos(), note.text(), written), true);
-        }
+        change(database -> {
+            NoteLog.append(database, note, false, 0);
+            return note;
+        });
     }
 
     /**
-     * Takes a note back to what it was before its last change, by writing that once more. Undoing twice restores the
-     * change.
+     * Removes a note.
      *
      * @param written now, by the wall clock
      */
-    public void undo(long id, Instant written) throws RecordingException {
-        try (Database database = writable()) {
-            List<Change> changes =
-                    changes(database).stream().filter(c -> c.note().id() == id).toList();
-            if (changes.isEmpty()) {
-                return;
-            }
-            Change last = changes.get(changes.size() - 1);
-            Change before = changes.size() == 1
-                    ? new Change(last.note(), true) // it was added: undone means removed
-                    : changes.get(changes.size() - 2);
-            Note n = before.note();
-            put(database, new Note(id, n.fromNanos(), n.toNanos(), n.text(), written), before.removed());
-        }
+    public void remove(Note note, Instant written) throws RecordingException {
+        change(database -> {
+            NoteLog.append(database, at(note, written), true, 0);
+            return note;
+        });
     }
 
-    private record Change(Note note, boolean removed) {}
+    /**
+     * Takes back the last change of any note that was not taken back yet. Done again and again it goes back to the
+     * first.
+     *
+     * @param written now, by the wall clock
+     * @return the note that was changed, as it stands now or stood last; empty when there is nothing to take back
+     */
+    public Optional<Note> undo(Instant written) throws RecordingException {
+        return undo(note -> true, written);
+    }
 
-    private Database writable() throws RecordingException {
-        Database database = Database.forWriting(file, file);
-        try {
+    /** The same for the changes of one note only. */
+    public Optional<Note> undo(long id, Instant written) throws RecordingException {
+        return undo(note -> note.id() == id, written);
+    }
+
+    private Optional<Note> undo(Predicate<Note> which, Instant written) throws RecordingException {
+        return change(database -> {
+            List<NoteLog.Change> changes = NoteLog.read(database);
+            Optional<NoteLog.Change> undone = NoteLog.toUndo(changes, which);
+            if (undone.isEmpty()) {
+                return Optional.empty();
+            }
+            Optional<NoteLog.Change> before = NoteLog.before(changes, undone.get());
+            NoteLog.Change state = before.orElse(undone.get()); // without one before it was added: undone means gone
+            Note note = at(state.note(), written);
+            NoteLog.append(
+                    database,
+                    note,
+                    before.isEmpty() || state.removed(),
+                    undone.get().number());
+            return Optional.of(note);
+        });
+    }
+
+    /**
+     * Does again what was undone last, unless something else was changed since.
+     *
+     * @param written now, by the wall clock
+     * @return the note that was changed; empty when there is nothing to do again
+     */
+    public Optional<Note> redo(Instant written) throws RecordingException {
+        return change(database -> {
+            List<NoteLog.Change> changes = NoteLog.read(database);
+            Optional<NoteLog.Change> undo = NoteLog.toRedo(changes);
+            if (undo.isEmpty()) {
+                return Optional.empty();
+            }
+            long number = undo.get().takesBack();
+            NoteLog.Change again = changes.stream()
+                    .filter(c -> c.number() == number)
+                    .findFirst()
+                    .orElseThrow();
+            Note note = at(again.note(), written);
+            NoteLog.append(database, note, again.removed(), undo.get().number());
+            return Optional.of(note);
+        });
+    }
+
+    private static Note at(Note note, Instant written) {
+        return new Note(note.id(), note.fromNanos(), note.toNanos(), note.text(), written);
+    }
+
+    /** Reads and writes in one transaction, so that two people at once cannot lose each other's change. */
+    private <T> T change(FileAccess.Work<T> work) throws RecordingException {
+        try (Database database = Database.forWriting(file, file)) {
             Header.read(database);
-            return database;
-        } catch (RecordingException e) {
-            database.close();
-            throw e;
-        }
-    }
-
-    private static List<Change> changes(Database database) throws RecordingException {
-        List<Change> changes = new ArrayList<>();
-        try (PreparedStatement query = database.prepare(
-                        "SELECT note, from_ns, to_ns, text, written, removed FROM note ORDER BY change");
-                ResultSet row = query.executeQuery()) {
-            while (row.next()) {
-                Note note = new Note(
-                        row.getLong(1),
-                        row.getLong(2),
-                        row.getLong(3),
-                        Header.column(row, 4),
-                        Instant.parse(Header.column(row, 5)));
-                changes.add(new Change(note, row.getInt(6) != 0));
-            }
-            return changes;
-        } catch (SQLException e) {
-            throw Database.reading(database.file(), e);
-        } catch (IllegalArgumentException | DateTimeException e) {
-            throw new RecordingException(
-                    Kind.DAMAGED, database.file(), "a note is damaged (" + e.getMessage() + "); readings are not", e);
-        }
-    }
-
-    private static void put(Database database, Note note, boolean removed) throws RecordingException {
-        try (PreparedStatement insert = database.prepare(
-                "INSERT INTO note(note, from_ns, to_ns, text, written, removed) VALUES (?, ?, ?, ?, ?, ?)")) {
-            insert.setLong(1, note.id());
-            insert.setLong(2, note.fromNanos());
-            insert.setLong(3, note.toNanos());
-            insert.setString(4, note.text());
-            insert.setString(5, note.written().toString());
-            insert.setInt(6, removed ? 1 : 0);
-            insert.executeUpdate();
-        } catch (SQLException e) {
-            throw Database.writing(database.file(), e);
+            database.execute("BEGIN IMMEDIATE");
+            T result = work.on(database);
+            database.execute("COMMIT");
+            return result;
         }
     }
 }

@@ -313,7 +313,7 @@ public final class RecordingWriter implements AutoCloseable {
         return committedNanos;
     }
 
-    /** For tests that make the disk misbehave. */
+    /** For what stands beside the readings, and for tests that make the disk misbehave. */
     Database database() {
         return database;
     }

@@ -15,10 +15,12 @@ import java.util.List;
  * @param rows rows saved
  * @param readings readings in them
  * @param events sources' events saved
+ * @param notes changes of notes saved
  * @param headerIntact false if the header's checksum is wrong, so that its texts may be too
  * @param lost the spans that were lost between rows saved
  */
-public record Repair(Path target, long rows, long readings, long events, boolean headerIntact, List<Damage> lost) {
+public record Repair(
+        Path target, long rows, long readings, long events, long notes, boolean headerIntact, List<Damage> lost) {
     public Repair {
         lost = List.copyOf(lost);
     }
@@ -69,7 +71,8 @@ public record Repair(Path target, long rows, long readings, long events, boolean
             this.writer = writer;
             this.target = target;
             SessionHeader session = header.session();
-            codec = new StretchCodec(session.timeStepNanos(), session.channels().size());
+            codec = StretchCodec.whole(
+                    session.timeStepNanos(), session.channels().size());
             overviewCodec = new OverviewCodec(
                     session.timeStepNanos(), session.channels().size());
         }
@@ -84,7 +87,12 @@ public record Repair(Path target, long rows, long readings, long events, boolean
             if (endCell != Long.MIN_VALUE && end > endCell) {
                 gap(end);
             }
-            return new Repair(target, rows, readings, events, header.intact(), lost);
+            long notes = 0;
+            for (NoteLog.Change change : salvage.notes.values()) {
+                NoteLog.insert(writer.database(), change);
+                notes++;
+            }
+            return new Repair(target, rows, readings, events, notes, header.intact(), lost);
         }
 
         private void copy(StretchRow row) throws RecordingException {

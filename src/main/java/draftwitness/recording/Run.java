@@ -1,13 +1,17 @@
 package draftwitness.recording;
 
+import draftwitness.reading.Block;
 import draftwitness.reading.Slice;
 import draftwitness.reading.Step;
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Successive readings of one channel in one step, growing at its end. Times are whole multiples of the file's time
- * step. A reading normally travelled in the slice of its own cell; the exceptions are kept as late spans. One owner
- * thread.
+ * step. A reading normally travelled in the slice of its own cell; the exceptions are kept as late spans.
+ *
+ * <p>Arrivals stand beside the times in the whole run or not at all; counters are there when one reading has one. One
+ * owner thread.
  */
 final class Run {
     final int channel;
@@ -20,6 +24,13 @@ final class Run {
 
     long[] late = new long[0];
 
+    /**
+     * When each reading arrived, in time steps; null where the times are the arrivals, and where they were not read.
+     */
+    long @Nullable [] arrivals;
+    /** The instrument's own counters, {@link Block#NO_COUNTER} where there was none; null if no reading has one. */
+    long @Nullable [] counters;
+
     Run(int channel, Step step, int capacity) {
         this.channel = channel;
         this.step = step;
@@ -27,7 +38,52 @@ final class Run {
         counts = new long[capacity];
     }
 
-    void add(long time, long count, long lateCells) {
+    /** The same with room for arrivals beside the times. */
+    Run withArrivals() {
+        arrivals = new long[times.length];
+        return this;
+    }
+
+    /** True if two parts of a channel's readings can be one run. */
+    boolean continuedBy(Step nextStep, boolean nextHasArrivals) {
+        return step.equals(nextStep) && (arrivals != null) == nextHasArrivals;
+    }
+
+    /**
+     * Adds a reading.
+     *
+     * @param arrival when it arrived, in time steps; matters only where the run has arrivals
+     * @param counter the instrument's, or {@link Block#NO_COUNTER}
+     */
+    void add(long time, long count, long lateCells, long arrival, long counter) {
+        int position = size;
+        add(time, count, lateCells);
+        if (arrivals != null) {
+            arrivals = fitted(arrivals);
+            arrivals[position] = arrival;
+        }
+        if (counters != null || counter != Block.NO_COUNTER) {
+            counters = counters == null ? noCounters() : fitted(counters);
+            counters[position] = counter;
+        }
+    }
+
+    private long[] fitted(long[] beside) {
+        if (beside.length >= times.length) {
+            return beside;
+        }
+        long[] longer = Arrays.copyOf(beside, times.length);
+        Arrays.fill(longer, beside.length, longer.length, Block.NO_COUNTER);
+        return longer;
+    }
+
+    private long[] noCounters() {
+        long[] none = new long[times.length];
+        Arrays.fill(none, Block.NO_COUNTER);
+        return none;
+    }
+
+    private void add(long time, long count, long lateCells) {
         if (size == times.length) {
             times = Arrays.copyOf(times, 2 * size + 16);
             counts = Arrays.copyOf(counts, 2 * size + 16);
@@ -65,7 +121,21 @@ final class Run {
         for (int i = 0; i < other.lateSpans; i++) {
             addLate(other.late[3 * i] + size, other.late[3 * i + 1], other.late[3 * i + 2]);
         }
+        addBeside(other);
         size += other.size;
+    }
+
+    private void addBeside(Run other) {
+        if (arrivals != null && other.arrivals != null) {
+            arrivals = fitted(arrivals);
+            System.arraycopy(other.arrivals, 0, arrivals, size, other.size);
+        }
+        if (counters != null || other.counters != null) {
+            counters = counters == null ? noCounters() : fitted(counters);
+            if (other.counters != null) {
+                System.arraycopy(other.counters, 0, counters, size, other.size);
+            }
+        }
     }
 
     /** The most cells that any reading travelled late; 0 when none did. */

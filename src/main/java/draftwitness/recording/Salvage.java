@@ -34,6 +34,9 @@ final class Salvage {
     /** Good rows of the finest overview, needed where readings were thinned. */
     final Map<Long, OverviewRow> overview = new HashMap<>();
 
+    /** Good rows of the table of notes. */
+    final SortedMap<Long, NoteLog.Change> notes = new TreeMap<>();
+
     private final Map<String, String> texts = new HashMap<>();
     private final SortedMap<Long, Channel> channels = new TreeMap<>();
     private final SortedMap<Long, SourceInfo> sources = new TreeMap<>();
@@ -96,11 +99,26 @@ final class Salvage {
                 case 4 -> addOverview(key, v);
                 case 5 -> addChannelOrSource(key, v);
                 case 7 -> addEvent(key, v);
-                case 9 -> add(new StretchRow(key, v));
+                case 9 -> addStretchOrNote(key, v);
                 default -> {}
             }
-        } catch (ClassCastException | IllegalArgumentException | NullPointerException e) {
+        } catch (ClassCastException | IllegalArgumentException | NullPointerException | DateTimeException e) {
             return; // some other record
+        }
+    }
+
+    private void addStretchOrNote(long key, List<@Nullable Object> v) {
+        if (v.get(4) instanceof String text) {
+            Note note = new Note(number(v, 1), number(v, 2), number(v, 3), text, Instant.parse(text(v, 5)));
+            add(NoteLog.change(key, note, number(v, 6), number(v, 7), number(v, 8)));
+        } else {
+            add(new StretchRow(key, v));
+        }
+    }
+
+    private void add(NoteLog.Change change) {
+        if (change.intact()) {
+            notes.put(change.number(), change);
         }
     }
 

@@ -32,7 +32,8 @@ final class Schema {
                 + " late_cells INTEGER NOT NULL, first_event INTEGER NOT NULL, events INTEGER NOT NULL,"
                 + " codec INTEGER NOT NULL, crc32c INTEGER NOT NULL, payload BLOB NOT NULL)",
         "CREATE TABLE note(change INTEGER PRIMARY KEY, note INTEGER NOT NULL, from_ns INTEGER NOT NULL,"
-                + " to_ns INTEGER NOT NULL, text TEXT NOT NULL, written TEXT NOT NULL, removed INTEGER NOT NULL)",
+                + " to_ns INTEGER NOT NULL, text TEXT NOT NULL, written TEXT NOT NULL, removed INTEGER NOT NULL,"
+                + " takes_back INTEGER NOT NULL, crc32c INTEGER NOT NULL)",
         overview(0),
         overview(1),
         overview(2),

@@ -1,5 +1,6 @@
 package draftwitness.recording;
 
+import draftwitness.reading.Block;
 import draftwitness.reading.Slice;
 import draftwitness.recording.RecordingException.Kind;
 import java.util.ArrayDeque;
@@ -26,7 +27,7 @@ public final class SliceCursor {
         this.access = access;
         this.timeStepNanos = header.session().timeStepNanos();
         int channels = header.session().channels().size();
-        this.stretches = new StretchCursor(access, new StretchCodec(timeStepNanos, channels), -1, firstCell, endCell);
+        this.stretches = new StretchCursor(access, StretchCodec.whole(timeStepNanos, channels), -1, firstCell, endCell);
         this.slicer = new Slicer(header.session().channels(), firstCell);
         this.endCell = endCell;
     }
@@ -100,10 +101,19 @@ public final class SliceCursor {
             Run run = current.runs.get(r);
             int p = position[r];
             while (p < run.size && cells[r][p] <= cell) {
-                slicer.add(run.channel, run.step, run.times[p] * timeStepNanos, run.counts[p]);
-                p++;
+                add(run, p++);
             }
             position[r] = p;
         }
+    }
+
+    private void add(Run run, int i) {
+        slicer.add(
+                run.channel,
+                run.step,
+                run.times[i] * timeStepNanos,
+                run.counts[i],
+                run.arrivals == null ? Slicer.NO_ARRIVAL : run.arrivals[i] * timeStepNanos,
+                run.counters == null ? Block.NO_COUNTER : run.counters[i]);
     }
 }

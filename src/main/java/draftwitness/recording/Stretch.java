@@ -61,8 +61,10 @@ final class Stretch {
                     if (run.channel != channel) {
                         continue;
                     }
-                    if (open == null || !open.step.equals(run.step)) {
+                    boolean hasArrivals = run.arrivals != null;
+                    if (open == null || !open.continuedBy(run.step, hasArrivals)) {
                         open = new Run(channel, run.step, run.size * parts.size());
+                        open = hasArrivals ? open.withArrivals() : open;
                         runs.add(open);
                     }
                     open.addAll(run);

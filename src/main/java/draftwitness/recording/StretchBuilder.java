@@ -74,10 +74,15 @@ final class StretchBuilder {
 
     private void checkTimes(Block block) {
         for (int i = 0; i < block.size(); i++) {
-            if (block.timeNanos(i) % timeStepNanos != 0) {
-                throw new IllegalArgumentException(
-                        block.timeNanos(i) + " ns is not a multiple of the time step of " + timeStepNanos + " ns");
-            }
+            checkTime(block.timeNanos(i));
+            checkTime(block.arrivalNanos(i));
+        }
+    }
+
+    private void checkTime(long nanos) {
+        if (nanos % timeStepNanos != 0) {
+            throw new IllegalArgumentException(
+                    nanos + " ns is not a multiple of the time step of " + timeStepNanos + " ns");
         }
     }
 
@@ -94,11 +99,17 @@ final class StretchBuilder {
     private void add(Block block, long cell) {
         int channel = positionOf(block.channel());
         lastNanos[channel] = block.lastNanos();
-        Run run = runFor(channel, block.step());
+        Run run = runFor(channel, block.step(), block.hasArrivals());
         readings += block.size();
         for (int i = 0; i < block.size(); i++) {
             long time = block.timeNanos(i);
-            run.add(time / timeStepNanos, block.count(i), cell - Slice.indexOf(time));
+            long late = cell - Slice.indexOf(time);
+            run.add(
+                    time / timeStepNanos,
+                    block.count(i),
+                    late,
+                    block.arrivalNanos(i) / timeStepNanos,
+                    block.counter(i));
         }
     }
 
@@ -121,20 +132,23 @@ final class StretchBuilder {
 
     /** Adds one reading to the cell begun last; the caller sees to the order of times and that they fit the step. */
     void add(int channel, Step step, long timeNanos, long count) {
-        runFor(channel, step).add(timeNanos / timeStepNanos, count, nextCell - 1 - Slice.indexOf(timeNanos));
+        long time = timeNanos / timeStepNanos;
+        long late = nextCell - 1 - Slice.indexOf(timeNanos);
+        runFor(channel, step, false).add(time, count, late, time, Block.NO_COUNTER);
         lastNanos[channel] = timeNanos;
         readings++;
     }
 
-    private Run runFor(int channel, Step step) {
+    private Run runFor(int channel, Step step, boolean hasArrivals) {
         List<Run> ofChannel = runs.get(channel);
         if (!ofChannel.isEmpty()) {
             Run last = ofChannel.get(ofChannel.size() - 1);
-            if (last.step.equals(step)) {
+            if (last.continuedBy(step, hasArrivals)) {
                 return last;
             }
         }
         Run run = new Run(channel, step, 64);
+        run = hasArrivals ? run.withArrivals() : run;
         ofChannel.add(run);
         return run;
     }

@@ -17,17 +17,24 @@ import org.jspecify.annotations.Nullable;
  *   v channel position   v unit number   v decimals   v readings n (at least 1)
  *   s first time minus floor(first cell's start / time step), in time steps
  *   v late spans, each:  v readings since the previous one's end   v readings   s cells late
- *   v 0: times as differences;  then v typical difference
- *   v 1: times against a grid;  then v period / 2^-16   s offset   v skips, each: v readings on   v places
+ *   v kind of times: 0 as differences, 1 against a grid; + 2 with arrivals; + 4 with counters;
+ *                    + 8 these two are those of the run before it
+ *     as differences:  v typical difference
+ *     against a grid:  v period / 2^-16   s offset   v skips, each: v readings on   v places
  *   v predictor: 0 the previous count, 1 the mean of the last two (rounded down), 2 the straight line through them
  *   s first count
+ *   with arrivals of its own:  v 0   s least delay (arrival - time), in time steps
+ *                          or  v 1   s delay of the first
+ *   with counters of its own:  s first counter   s usual difference
  *   v bytes of the body
  *   body: stream of times (zigzag; n residuals on a grid, else n - 1), stream of n - 1 count residuals (zigzag),
+ *         of its own: stream of n delays less the least, or of n - 1 differences of arrivals (zigzag);
+ *         of its own: stream of n - 1 differences of counters less the usual one (zigzag);
  *         zero bits up to a whole byte
  * </pre>
  *
- * <p>The two streams are written by the row's {@link IntegerCoder}. All arithmetic is modulo 2^64, so any 64-bit count
- * comes back.
+ * <p>A counter of -1 is that of a message without one. The streams are written by the row's {@link IntegerCoder}. All
+ * arithmetic is modulo 2^64, so any 64-bit count comes back.
  */
 final class StretchCodec {
     /** Rows written with Golomb-Rice streams. */
@@ -42,16 +49,31 @@ final class StretchCodec {
     static final int MAX_READINGS = 1 << 24;
 
     private static final int PREDICTORS = 3;
+    private static final int GRID = 1;
+    private static final int MOST_KIND = GRID | BesideCodec.ARRIVALS | BesideCodec.COUNTERS | BesideCodec.AS_BEFORE;
 
     private final long timeStepNanos;
     private final int channels;
+    private final boolean whole;
+    private final BesideCodec beside = new BesideCodec();
     private final BitWriter out = new BitWriter();
     private final BitWriter body = new BitWriter();
     private long[] scratch = new long[1024];
 
+    /** A codec that reads times and counts only, which is faster where somebody looks at curves. */
     StretchCodec(long timeStepNanos, int channels) {
+        this(timeStepNanos, channels, false);
+    }
+
+    private StretchCodec(long timeStepNanos, int channels, boolean whole) {
         this.timeStepNanos = timeStepNanos;
         this.channels = channels;
+        this.whole = whole;
+    }
+
+    /** A codec that reads arrivals and counters too. */
+    static StretchCodec whole(long timeStepNanos, int channels) {
+        return new StretchCodec(timeStepNanos, channels, true);
     }
 
     private static @Nullable IntegerCoder coder(int codec) {
@@ -74,8 +96,10 @@ final class StretchCodec {
         }
         out.clear();
         out.varint(stretch.runs.size());
+        Run before = null;
         for (Run run : stretch.runs) {
-            encode(run, origin(stretch.firstCell), coder);
+            encode(run, before, origin(stretch.firstCell), coder);
+            before = run;
         }
         return out.toArray();
     }
@@ -84,7 +108,7 @@ final class StretchCodec {
         return Math.floorDiv(firstCell * Slice.CELL_NANOS, timeStepNanos);
     }
 
-    private void encode(Run run, long origin, IntegerCoder coder) {
+    private void encode(Run run, @Nullable Run before, long origin, IntegerCoder coder) {
         int n = run.size;
         if (scratch.length < n) {
             scratch = new long[2 * n];
@@ -96,7 +120,8 @@ final class StretchCodec {
         out.signed(run.times[0] - origin);
         writeLate(run);
         body.clear();
-        encodeTimes(run.times, n, coder);
+        int flags = BesideCodec.flags(run, before);
+        encodeTimes(run.times, n, flags, coder);
         int predictor = bestPredictor(run.counts, n);
         out.varint(predictor);
         out.signed(run.counts[0]);
@@ -104,6 +129,8 @@ final class StretchCodec {
             scratch[i - 1] = BitWriter.zigzag(run.counts[i] - predict(predictor, run.counts, i));
         }
         coder.encode(body, scratch, n - 1);
+        beside.writePlan(run, flags, out);
+        beside.writeStreams(run, flags, body, coder);
         body.align();
         out.varint(body.size());
         out.bytes(body.buffer(), body.size());
@@ -120,17 +147,17 @@ final class StretchCodec {
         }
     }
 
-    private void encodeTimes(long[] times, int n, IntegerCoder coder) {
+    private void encodeTimes(long[] times, int n, int flags, IntegerCoder coder) {
         TimeGrid grid = n < 3 ? null : TimeGrid.fit(times, n);
         if (grid != null && gridIsShorter(grid, times, n)) {
-            out.varint(1);
+            out.varint(GRID | flags);
             grid.write(out);
             grid.residuals(times, n, scratch);
             coder.encode(body, scratch, n);
             return;
         }
         long typical = n < 2 ? 0 : (times[n - 1] - times[0]) / (n - 1);
-        out.varint(0);
+        out.varint(flags);
         out.varint(typical);
         differences(times, n, typical);
         coder.encode(body, scratch, n - 1);
@@ -186,7 +213,7 @@ final class StretchCodec {
     /**
      * Decodes a row whose checksum was right.
      *
-     * @param onlyChannel position of the one channel to decode, or -1 for all
+     * @param onlyChannel position of the one channel to decode, or -1 for all, as a {@link #whole} codec must
      * @throws IndexOutOfBoundsException if the payload cannot have come from {@link #encode}
      */
     Stretch decode(StretchRow row, int onlyChannel) {
@@ -207,8 +234,10 @@ final class StretchCodec {
         int number = in.varint(0, MAX_READINGS);
         List<Run> runs = new ArrayList<>();
         int left = row.readings();
+        Run before = null;
         for (int r = 0; r < number; r++) {
-            Run run = decodeRun(in, origin, coder, left, onlyChannel);
+            Run run = decodeRun(in, origin, coder, left, onlyChannel, before);
+            before = run;
             left -= run.size;
             if (onlyChannel < 0 || run.channel == onlyChannel) {
                 runs.add(run);
@@ -227,7 +256,8 @@ final class StretchCodec {
         return stretch;
     }
 
-    private Run decodeRun(BitReader in, long origin, IntegerCoder coder, int most, int onlyChannel) {
+    private Run decodeRun(
+            BitReader in, long origin, IntegerCoder coder, int most, int onlyChannel, @Nullable Run before) {
         int channel = in.varint(0, channels - 1);
         Unit unit = UnitCodes.of(in.varint());
         Step step = new Step(unit, in.varint(0, Step.MAX_DECIMALS));
@@ -237,11 +267,13 @@ final class StretchCodec {
         run.size = n;
         long first = origin + in.signed();
         readLate(in, run);
-        boolean onGrid = in.varint(0, 1) == 1;
+        int kind = in.varint(0, MOST_KIND);
+        boolean onGrid = (kind & GRID) != 0;
         TimeGrid grid = onGrid ? TimeGrid.read(in, n) : null;
         long typical = onGrid ? 0 : in.varint();
         int predictor = in.varint(0, PREDICTORS - 1);
         long firstCount = in.signed();
+        beside.readPlan(kind & ~GRID, in);
         int end = in.varint(0, Integer.MAX_VALUE) + in.bytePosition();
         if (wanted) {
             if (grid != null) {
@@ -253,6 +285,9 @@ final class StretchCodec {
             }
             coder.decode(in, run.counts, n - 1);
             sumCounts(run.counts, n, firstCount, predictor);
+            if (whole) {
+                beside.readStreams(run, kind & ~GRID, before, in, coder);
+            }
         }
         in.seekByte(end);
         return run;

@@ -23,9 +23,13 @@ public final class Verifier {
 
     private final Path file;
     private final List<Damage> damages = new ArrayList<>();
+    private final Fingerprint fingerprint = new Fingerprint();
+    private final Checksum evidence = Checksum.into(fingerprint);
     private long rows;
     private long readings;
     private long thinned;
+    private List<Thinned> thinnedSpans = List.of();
+    private List<Thinned> lostSpans = List.of();
     private long events;
     private long eventsAnnounced;
     private long firstCell;
@@ -52,8 +56,12 @@ public final class Verifier {
             Header header = header(database);
             checkDatabase(database);
             if (header != null) {
+                evidence.add(header.session(), header.software());
                 checkRows(database, header.session());
+                thinnedSpans = Thinned.read(database, StretchCodec.THINNED);
+                lostSpans = Thinned.read(database, StretchCodec.LOST);
                 checkEvents(database);
+                checkNotes(database);
                 finished = checkEnd(database);
                 checkOverview(database, header.session(), finished);
             }
@@ -64,7 +72,16 @@ public final class Verifier {
             damages.add(whole(Part.DATABASE, String.valueOf(e.getMessage())));
         }
         return new Verification(
-                file, finished, rows, readings, firstCell * Slice.CELL_NANOS, endCell * Slice.CELL_NANOS, damages);
+                file,
+                finished,
+                rows,
+                readings,
+                thinnedSpans,
+                lostSpans,
+                firstCell * Slice.CELL_NANOS,
+                endCell * Slice.CELL_NANOS,
+                fingerprint.hex(),
+                damages);
     }
 
     private static Damage whole(Part part, String text) {
@@ -103,13 +120,14 @@ public final class Verifier {
 
     private void checkRows(Database database, SessionHeader session) throws RecordingException {
         int channels = session.channels().size();
-        StretchCodec codec = new StretchCodec(session.timeStepNanos(), channels);
+        StretchCodec codec = StretchCodec.whole(session.timeStepNanos(), channels);
         RowCheck check = new RowCheck(codec, session, channels);
         try (PreparedStatement query = database.prepare(RowScan.sql())) {
             RowScan scan = new RowScan(query);
             StretchRow row = scan.next(Long.MIN_VALUE);
             while (row != null) {
                 place(row, scan);
+                evidence.add(row);
                 String problem = check.problem(row);
                 if (problem == null) {
                     rows++;
@@ -173,6 +191,7 @@ public final class Verifier {
     private void checkEvents(Database database) {
         try {
             for (EventLog.Entry entry : EventLog.read(database, Long.MIN_VALUE, Long.MAX_VALUE)) {
+                evidence.add(entry.number(), entry.cell(), entry.event());
                 long time = entry.event().timeNanos();
                 if (entry.number() != events) {
                     damages.add(new Damage(Part.EVENT, entry.number(), time, time, "an event before it is missing"));
@@ -188,6 +207,22 @@ public final class Verifier {
             }
         } catch (RecordingException e) {
             damages.add(whole(Part.EVENT, String.valueOf(e.getMessage())));
+        }
+    }
+
+    private void checkNotes(Database database) {
+        try {
+            long number = 0;
+            for (NoteLog.Change change : NoteLog.read(database)) {
+                Note note = change.note();
+                if (change.number() != ++number || !change.intact()) {
+                    String problem = change.intact() ? "a note before it is missing" : "the note's checksum is wrong";
+                    damages.add(new Damage(Part.NOTE, change.number(), note.fromNanos(), note.toNanos(), problem));
+                }
+                number = change.number();
+            }
+        } catch (RecordingException e) {
+            damages.add(whole(Part.NOTE, String.valueOf(e.getMessage())));
         }
     }
 

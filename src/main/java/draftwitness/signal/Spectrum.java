@@ -69,7 +69,7 @@ public final class Spectrum {
         return density;
     }
 
-    private static double[] weights(int n, Window window) {
+    static double[] weights(int n, Window window) {
         double[] weights = new double[n];
         Arrays.fill(weights, 1);
         if (window == Window.HANN) {
@@ -80,7 +80,7 @@ public final class Spectrum {
         return weights;
     }
 
-    private static double[] weighted(double[] values, int from, double[] weights) {
+    static double[] weighted(double[] values, int from, double[] weights) {
         double mean = 0;
         for (int i = 0; i < weights.length; i++) {
             mean += values[from + i];

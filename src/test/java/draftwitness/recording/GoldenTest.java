@@ -2,6 +2,7 @@ package draftwitness.recording;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import draftwitness.reading.Block;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
@@ -23,7 +24,7 @@ class GoldenTest {
     Path folder;
 
     @ParameterizedTest
-    @CsvSource({"v1, finished, true", "v1, cut, false"})
+    @CsvSource({"v1, finished, true", "v1, cut, false", "v1, thinned, true"})
     void givenAFileOfAnOlderVersion_whenRead_thenItHoldsWhatItHeld(String version, String name, boolean finished)
             throws Exception {
         Path path = folder.resolve(name + ".dwrec");
@@ -40,12 +41,25 @@ class GoldenTest {
         ByteArrayOutputStream table = new ByteArrayOutputStream();
         try (RecordingFile file = RecordingFile.open(path)) {
             CsvExport.toStream(file, table, ExportOptions.ALL, Progress.NONE);
+            StringBuilder beside = new StringBuilder();
+            file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> beside(slice, beside));
             SessionHeader h = file.header();
             return "title " + h.title() + "\nstart " + h.start() + "\nstep " + h.timeStepNanos() + "\nsetup\n"
                     + h.setupToml() + "sources " + h.sources() + "\nnotes "
                     + Notebook.of(path).notes() + "\nevents\n"
                     + file.events().stream().map(SourceEvent::toString).collect(Collectors.joining("\n"))
-                    + "\nreadings\n" + table.toString(StandardCharsets.UTF_8);
+                    + "\nthinned " + file.thinned() + "\nreadings\n" + table.toString(StandardCharsets.UTF_8)
+                    + "beside the times: time, arrival if it is not the time, counter if there is one\n" + beside;
+        }
+    }
+
+    private static void beside(Slice slice, StringBuilder out) {
+        for (Block block : slice.blocks()) {
+            for (int i = 0; i < block.size() && (block.hasArrivals() || block.hasCounters()); i++) {
+                out.append(block.channel().tap().role()).append(' ').append(block.timeNanos(i));
+                out.append(block.hasArrivals() ? " " + block.arrivalNanos(i) : " -");
+                out.append(block.hasCounters() ? " " + block.counter(i) : " -").append('\n');
+            }
         }
     }
 
@@ -67,10 +81,18 @@ class GoldenTest {
     public static void main(String[] arguments) throws Exception {
         Path folder = Path.of(arguments[0]);
         SessionHeader header = RandomSessions.header();
-        List<Slice> slices = RandomSessions.tameAndSlow(header, 2026, 0, 1500);
+        List<Slice> slices = RandomSessions.tameAndSlow(header, 2031, 0, 1500);
         Path finished = RoundTripTest.record(folder.resolve("finished.dwrec"), header, slices);
         Notebook.of(finished).add(1_000_000_000L, 2_000_000_000L, "listen here", Instant.parse("2026-01-18T08:00:00Z"));
         Files.writeString(folder.resolve("finished.txt"), text(finished));
+        Path thinned = folder.resolve("thinned.dwrec");
+        KeepPolicy policy = new KeepPolicy(20_000_000_000L, 0, Long.MAX_VALUE);
+        try (RecordingWriter writer = RecordingWriter.create(thinned, header, policy)) {
+            for (Slice slice : slices) {
+                writer.append(slice);
+            }
+        }
+        Files.writeString(folder.resolve("thinned.txt"), text(thinned));
         Path going = folder.resolve("going.dwrec");
         Path cut = folder.resolve("cut.dwrec");
         try (RecordingWriter writer = RecordingWriter.create(going, header)) {

@@ -8,6 +8,8 @@ import draftwitness.reading.Slice;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -67,6 +69,64 @@ class NotebookTest {
             assertThat(RoundTripTest.replay(file)).isEqualTo(slices);
         }
         assertThat(RoundTripTest.filesIn(folder)).containsExactly(path);
+    }
+
+    @Test
+    void givenManyChanges_whenUndoneAndDoneAgain_thenEachStepIsThereAndTheEvidenceStaysTheSame() throws Exception {
+        Path path = RoundTripTest.record(folder.resolve("a.dwrec"), HEADER, RandomSessions.slow(HEADER, 5, 0, 1000));
+        String evidence = Verifier.verify(path).evidence();
+        Notebook book = Notebook.of(path);
+        List<List<Note>> states = new ArrayList<>();
+        states.add(book.notes());
+        Note a = book.add(10, 10, "a", NOW);
+        states.add(book.notes());
+        book.add(20, 30, "b", NOW);
+        states.add(book.notes());
+        book.change(new Note(a.id(), 5, 6, "a, seen again", NOW));
+        states.add(book.notes());
+        book.remove(a, NOW);
+        states.add(book.notes());
+        for (int round = 0; round < 2; round++) {
+            for (int i = states.size() - 2; i >= 0; i--) {
+                assertThat(book.undo(NOW)).isPresent();
+                assertThat(book.notes()).isEqualTo(states.get(i));
+            }
+            assertThat(book.undo(NOW)).isEmpty();
+            for (int i = 1; i < states.size(); i++) {
+                assertThat(book.redo(NOW)).isPresent();
+                assertThat(book.notes()).isEqualTo(states.get(i));
+            }
+            assertThat(book.redo(NOW)).isEmpty();
+        }
+        book.undo(NOW);
+        book.add(1, 1, "instead", NOW);
+        assertThat(book.redo(NOW)).isEmpty();
+        assertThat(book.notes()).hasSize(3);
+        assertThat(Verifier.verify(path).evidence()).isEqualTo(evidence).hasSize(64);
+        assertThat(Verifier.verify(path).damages()).isEmpty();
+        DamageTest.sql(path, "UPDATE event SET detail = 'x' WHERE number = 0");
+        assertThat(Verifier.verify(path).evidence()).isNotEqualTo(evidence);
+    }
+
+    @Test
+    void givenNotes_whenTheFileIsRepaired_thenTheyAreSavedWithTheirPastAndDamagedOnesAreNamed() throws Exception {
+        Path path = RoundTripTest.record(folder.resolve("a.dwrec"), HEADER, RandomSessions.slow(HEADER, 5, 0, 1000));
+        Notebook book = Notebook.of(path);
+        book.add(10, 10, "a", NOW);
+        Note b = book.add(20, 30, "b", NOW);
+        book.remove(b, NOW);
+        byte[] bytes = Files.readAllBytes(path);
+        Arrays.fill(bytes, 0, Schema.PAGE_BYTES, (byte) 0x55);
+        Path broken = Files.write(folder.resolve("broken.dwrec"), bytes);
+        Path saved = folder.resolve("saved.dwrec");
+        assertThat(Repair.run(broken, saved).notes()).isEqualTo(3);
+        assertThat(Notebook.of(saved).notes()).isEqualTo(book.notes());
+        Notebook.of(saved).undo(NOW);
+        assertThat(Notebook.of(saved).notes()).hasSize(2);
+        DamageTest.sql(path, "UPDATE note SET text = 'c' WHERE change = 1");
+        assertThat(Verifier.verify(path).damages()).extracting(Damage::part).containsExactly(Damage.Part.NOTE);
+        DamageTest.sql(path, "DELETE FROM note WHERE change = 1");
+        assertThat(Verifier.verify(path).damages()).extracting(Damage::part).containsExactly(Damage.Part.NOTE);
     }
 
     @Test

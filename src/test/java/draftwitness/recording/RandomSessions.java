@@ -1,5 +1,6 @@
 package draftwitness.recording;
 
+import draftwitness.reading.Block;
 import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
@@ -14,7 +15,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 
-/** Seeded sessions of many shapes: rates, jitter, gaps, late readings, changes of step, extreme counts. */
+/**
+ * Seeded sessions of many shapes: rates, jitter, gaps, late readings, changes of step, extreme counts; arrivals and
+ * counters beside the times of some.
+ */
 final class RandomSessions {
     static final long STEP_NANOS = SessionHeader.LIVE_TIME_STEP_NANOS;
 
@@ -67,7 +71,7 @@ final class RandomSessions {
         Random random = new Random(seed);
         List<Gauge> gauges = new ArrayList<>();
         for (int c = 0; c < header.channels().size(); c++) {
-            gauges.add(new Gauge(c, header, random, firstCell, wild, slow));
+            gauges.add(new Gauge(c, header, random, firstCell, wild, slow, new Beside(seed * 31 + c, wild)));
         }
         Slicer slicer = new Slicer(header.channels(), firstCell);
         List<Slice> slices = new ArrayList<>();
@@ -88,6 +92,50 @@ final class RandomSessions {
         return slices;
     }
 
+    /**
+     * What stands beside one instrument's times, if anything; drawn apart, so that the readings do not depend on it.
+     */
+    private static final class Beside {
+        private final Random random;
+        private final boolean paced;
+        private final boolean counted;
+        private final boolean wild;
+        private boolean computed;
+        private long counter;
+
+        Beside(long seed, boolean wild) {
+            random = new Random(seed);
+            paced = random.nextInt(3) == 0;
+            counted = random.nextInt(3) == 0;
+            counter = random.nextInt(65536);
+            this.wild = wild;
+            computed = paced;
+        }
+
+        long arrival(long time, long timeStep) {
+            if (paced && random.nextInt(400) == 0) {
+                computed = !computed; // a declared pace is given up, or a link opened again
+            }
+            if (!computed) {
+                return Slicer.NO_ARRIVAL;
+            }
+            long delay = random.nextInt(50) == 0 ? random.nextInt(4000) : random.nextInt(160);
+            return wild && random.nextInt(500) == 0
+                    ? random.nextLong() / timeStep * timeStep
+                    : time + (delay - 1) * timeStep;
+        }
+
+        long counter() {
+            if (!counted) {
+                return Block.NO_COUNTER;
+            }
+            counter = (counter + (random.nextInt(40) == 0 ? 2 : 1)) & 0xFFFF;
+            return random.nextInt(30) == 0
+                    ? Block.NO_COUNTER
+                    : wild && random.nextInt(300) == 0 ? random.nextLong() >>> 2 : counter;
+        }
+    }
+
     /** One instrument with its own habits. */
     private static final class Gauge {
         private final int channel;
@@ -98,12 +146,21 @@ final class RandomSessions {
         private final long jitter;
         private final boolean wild;
         private final boolean changing;
+        private final Beside beside;
         private Step step;
         private long value;
         private long ideal;
         private long last;
 
-        Gauge(int channel, SessionHeader header, Random random, long firstCell, boolean wild, boolean slow) {
+        Gauge(
+                int channel,
+                SessionHeader header,
+                Random random,
+                long firstCell,
+                boolean wild,
+                boolean slow,
+                Beside beside) {
+            this.beside = beside;
             this.channel = channel;
             this.random = random;
             this.timeStep = header.timeStepNanos();
@@ -129,7 +186,7 @@ final class RandomSessions {
                     return;
                 }
                 if (time > last && random.nextInt(50) != 0) {
-                    slicer.add(channel, step, time, next());
+                    slicer.add(channel, step, time, next(), beside.arrival(time, timeStep), beside.counter());
                     last = time;
                 }
                 ideal += random.nextInt(300) == 0 ? 10 * period : period;

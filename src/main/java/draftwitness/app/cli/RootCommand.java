@@ -30,13 +30,15 @@ import picocli.CommandLine.Command;
             RecordCommand.class,
             ReplayCommand.class,
             AnalyzeCommand.class,
+            MeasureCommand.class,
             ImportCommand.class,
             ExportCommand.class,
             VerifyCommand.class,
             SourcesCommand.class,
             DriversCommand.class,
             SimulateCommand.class,
-            BridgeCommand.class
+            BridgeCommand.class,
+            ReportCommand.class
         })
 final class RootCommand implements Callable<Integer> {
     private static final Path PICTURE = Path.of("draftwitness-demo.png");

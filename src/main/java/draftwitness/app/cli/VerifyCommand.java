@@ -4,6 +4,7 @@ import draftwitness.input.Durations;
 import draftwitness.recording.Damage;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.Repair;
+import draftwitness.recording.Thinned;
 import draftwitness.recording.Verification;
 import draftwitness.recording.Verifier;
 import java.nio.file.Path;
@@ -56,9 +57,11 @@ final class VerifyCommand implements Callable<Integer> {
         console.out()
                 .println(file + ": " + found.readings() + " readings in " + found.rows() + " blocks are good, from "
                         + Durations.clock(found.firstNanos()) + " to " + Durations.clock(found.endNanos()));
+        console.out().println("evidence SHA-256 " + found.evidence() + " (notes do not change it)");
         if (!found.finished()) {
             console.out().println(UNFINISHED);
         }
+        tellSpans(found);
         for (Damage damage : found.damages()) {
             console.out().println("damaged: " + damage.text() + where(damage));
         }
@@ -69,8 +72,38 @@ final class VerifyCommand implements Callable<Integer> {
                             + " --repair OUT.dwrec' saves what is good into a new recording");
             return CommandLineProgram.FAILED;
         }
-        console.out().println("intact");
+        console.out().println(verdict(found));
         return 0;
+    }
+
+    /** What may follow is only as much as was found: an unfinished file without readings is not a good recording. */
+    private static String verdict(Verification found) {
+        boolean any = found.readings() > 0 || !found.thinned().isEmpty();
+        if (found.finished()) {
+            return any ? "intact" : "intact, but there is not one reading in it";
+        }
+        return any
+                ? "intact as far as it goes"
+                : "nothing is damaged, but nothing was recorded either: it ended before the first second was safe on the disk";
+    }
+
+    private void tellSpans(Verification found) {
+        long readings = found.thinned().stream().mapToLong(Thinned::readings).sum();
+        if (readings > 0) {
+            console.out()
+                    .println(readings
+                            + " readings were thinned away while recording (--keep episodes); their overview is kept:");
+        }
+        for (Thinned span : found.thinned()) {
+            console.out().println("thinned: from " + clock(span) + ", " + span.readings() + " readings");
+        }
+        for (Thinned span : found.lost()) {
+            console.out().println("lost before it was repaired: from " + clock(span));
+        }
+    }
+
+    private static String clock(Thinned span) {
+        return Durations.clock(span.fromNanos()) + " to " + Durations.clock(span.toNanos());
     }
 
     private static String where(Damage damage) {
@@ -87,6 +120,7 @@ final class VerifyCommand implements Callable<Integer> {
         Repair done = Repair.run(file, out);
         console.out()
                 .println(out + ": " + done.readings() + " readings and " + done.events() + " events saved"
+                        + (done.notes() == 0 ? "" : ", notes too")
                         + (done.lost().isEmpty() ? ", nothing was lost between them" : ""));
         for (Damage lost : done.lost()) {
             console.out().println("lost: " + lost.text() + where(lost));

@@ -47,6 +47,9 @@ public final class DashboardWindow {
             Look look,
             TopBar top,
             BannerBar banner,
+            SequenceBar sequence,
+            NoticeBar notice,
+            PhaseRibbonView phases,
             JPanel cards,
             StartView start,
             SetupView setup,
@@ -118,6 +121,9 @@ public final class DashboardWindow {
                 look,
                 new TopBar(model, desk, look, this::rebuild),
                 new BannerBar(model, look),
+                new SequenceBar(model, look),
+                new NoticeBar(model, look),
+                new PhaseRibbonView(lanes),
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
@@ -134,7 +140,14 @@ public final class DashboardWindow {
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
+        foot.add(Bars.button("cycle.before", p.look(), () -> model.stepCycle(false)), BorderLayout.WEST);
+        foot.add(Bars.button("cycle.after", p.look(), () -> model.stepCycle(true)), BorderLayout.EAST);
+        JPanel told = new JPanel(new BorderLayout());
+        told.add(p.sequence(), BorderLayout.NORTH);
+        told.add(p.notice(), BorderLayout.CENTER);
+        told.add(p.phases(), BorderLayout.SOUTH);
         JPanel watch = new JPanel(new BorderLayout());
+        watch.add(told, BorderLayout.NORTH);
         watch.add(scroll(p.lanes(), p.look().px(10)), BorderLayout.CENTER);
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
@@ -200,7 +213,10 @@ public final class DashboardWindow {
         ChartFrame frame = model.frame(p.lanes().stripColumns(), p.overview().columns());
         if (p.lanes().show(frame, p.look())) {
             p.axis().repaint();
+            p.phases().repaint();
         }
+        p.sequence().show(model.sequence(), model.story().episodeCount());
+        p.notice().show(model.story().notice());
         p.overview().show(frame, p.look());
     }
 

@@ -4,11 +4,14 @@ import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Desk;
 import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.TimeSpan;
+import java.awt.Component;
+import java.awt.KeyboardFocusManager;
 import java.awt.event.ActionEvent;
 import javax.swing.AbstractAction;
 import javax.swing.JComponent;
 import javax.swing.JRootPane;
 import javax.swing.KeyStroke;
+import javax.swing.text.JTextComponent;
 
 /** The keyboard: every command has a key. Event dispatch thread. */
 final class Keys {
@@ -38,6 +41,10 @@ final class Keys {
         keys.bind("control SUBTRACT", () -> zoom(model, 1.5));
         keys.bind("control 0", () -> model.choose(SpanChoice.ALL));
         keys.bind("control F", model::toggleFollow);
+        keys.bindUntyped("CLOSE_BRACKET", () -> model.stepEpisode(true));
+        keys.bindUntyped("OPEN_BRACKET", () -> model.stepEpisode(false));
+        keys.bindUntyped("N", () -> model.stepCycle(true));
+        keys.bindUntyped("P", () -> model.stepCycle(false));
         keys.bind("control T", () -> {
             model.choose(model.settings().theme().other());
             themeChanged.run();
@@ -45,7 +52,7 @@ final class Keys {
         keys.bind("control H", model::toggleStart);
         keys.bind("control M", model::toggleMeasuring);
         keys.bind("ESCAPE", () -> {
-            if (!model.clearMeasure()) {
+            if (!model.clearMeasure() && !model.story().dismiss()) {
                 model.dismissBanner();
             }
         });
@@ -54,6 +61,17 @@ final class Keys {
     private static void zoom(DashboardModel model, double factor) {
         TimeSpan shown = model.shownWindow();
         model.zoom(factor, shown.fromNanos() + shown.lengthNanos() / 2);
+    }
+
+    /** A key without control: does nothing while a text is being typed. */
+    private void bindUntyped(String stroke, Runnable action) {
+        bind(stroke, () -> {
+            Component typing =
+                    KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
+            if (!(typing instanceof JTextComponent)) {
+                action.run();
+            }
+        });
     }
 
     private void bind(String stroke, Runnable action) {

@@ -18,6 +18,7 @@ import draftwitness.dashboard.SessionModel;
 import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.SetupEditor;
 import draftwitness.dashboard.ShownSession;
+import draftwitness.dashboard.Story;
 import draftwitness.dashboard.WatchRequest;
 import java.awt.Component;
 import java.awt.Container;
@@ -159,6 +160,24 @@ final class Bench implements AutoCloseable {
                 shown.windows(),
                 shown.sources(),
                 new Playhead(ticker, shown.windows().extent()));
+    }
+
+    /** Shows a live session of a house. */
+    void showLive(House.Shown shown) {
+        act(() -> model.showLive("House", shown.session(), record, shown.report()::snapshot));
+    }
+
+    /** Opens a house as a recording. */
+    void showRecording(House house, Story told) {
+        ShownSession shown = Objects.requireNonNull(house.whole().shown());
+        act(() -> model.showRecording(
+                new Recording(
+                        "house.dwrec",
+                        shown.header(),
+                        shown.windows(),
+                        shown.sources(),
+                        new Playhead(ticker, shown.windows().extent())),
+                told));
     }
 
     /** Runs on the event dispatch thread and lets everything that follows from it happen. */
