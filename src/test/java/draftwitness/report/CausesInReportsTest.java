@@ -48,7 +48,8 @@ class CausesInReportsTest {
 
     @Test
     void givenOpenCauses_whenToldAsText_thenTheyAreRankedWithTheNextCheck() {
-        String text = AnalysisText.of("a.dwrec", new SessionSummary(null, 0, 0, List.of()), NOTHING, diagnosis());
+        DiagnosisReport diagnosis = diagnosis(new Answer("vent-off", "recovers", "tried"));
+        String text = AnalysisText.of("a.dwrec", new SessionSummary(null, 0, 0, List.of()), NOTHING, diagnosis);
         assertThat(text).contains("what is likely:", "Not settled.", "next checks, best first by bits a minute:");
     }
 }
