@@ -47,6 +47,7 @@ public final class DashboardWindow {
             Look look,
             TopBar top,
             BannerBar banner,
+            WorkBar work,
             SequenceBar sequence,
             NoticeBar notice,
             PhaseRibbonView phases,
@@ -54,6 +55,7 @@ public final class DashboardWindow {
             StartView start,
             SetupView setup,
             LanesView lanes,
+            NotesPanel notes,
             TimeAxisView axis,
             OverviewView overview,
             TransportBar transport) {}
@@ -119,8 +121,9 @@ public final class DashboardWindow {
         LanesView lanes = new LanesView(model, nothing, look);
         return new Parts(
                 look,
-                new TopBar(model, desk, look, this::rebuild),
+                new TopBar(model, desk, look, this::rebuild, this::showKeys),
                 new BannerBar(model, look),
+                new WorkBar(model.work(), look),
                 new SequenceBar(model, look),
                 new NoticeBar(model, look),
                 new PhaseRibbonView(lanes),
@@ -128,7 +131,8 @@ public final class DashboardWindow {
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
                 lanes,
-                new TimeAxisView(lanes),
+                new NotesPanel(model, look),
+                new TimeAxisView(lanes, model),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
     }
@@ -137,6 +141,9 @@ public final class DashboardWindow {
         JPanel head = new JPanel(new BorderLayout());
         head.add(p.top(), BorderLayout.CENTER);
         head.add(p.banner(), BorderLayout.SOUTH);
+        JPanel top = new JPanel(new BorderLayout());
+        top.add(head, BorderLayout.NORTH);
+        top.add(p.work(), BorderLayout.SOUTH);
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
@@ -152,13 +159,23 @@ public final class DashboardWindow {
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
-        p.cards().add(watch, "watch");
+        JPanel beside = new JPanel(new BorderLayout());
+        beside.add(watch, BorderLayout.CENTER);
+        beside.add(p.notes(), BorderLayout.EAST);
+        p.cards().add(beside, "watch");
         JPanel all = new JPanel(new BorderLayout());
-        all.add(head, BorderLayout.NORTH);
+        all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
         all.add(p.transport(), BorderLayout.SOUTH);
         window.setContentPane(all);
-        Keys.install(window.getRootPane(), model, desk, this::rebuild);
+        Keys.install(window.getRootPane(), model, desk, this::rebuild, this::showKeys);
+    }
+
+    private void showKeys() {
+        KeySheet.show(
+                window,
+                KeySheet.rows(window.getRootPane().getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW)),
+                parts.look());
     }
 
     private static JScrollPane scroll(JComponent view, int side) {
@@ -196,6 +213,7 @@ public final class DashboardWindow {
         Controls controls = model.controls();
         p.top().show(controls);
         p.banner().show(controls);
+        p.work().show(model.work().shown());
         p.transport().show(controls);
         p.transport().setVisible(controls.opened());
         window.setTitle(Words.get("window.title", controls.title()));
@@ -218,6 +236,8 @@ public final class DashboardWindow {
         p.sequence().show(model.sequence(), model.story().episodeCount());
         p.notice().show(model.story().notice());
         p.overview().show(frame, p.look());
+        p.notes().show(frame);
+        p.axis().showNotes();
     }
 
     /** Closes; asks first when a recording is running, and finishes it. */
