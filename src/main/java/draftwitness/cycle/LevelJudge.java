@@ -56,7 +56,7 @@ final class LevelJudge {
                 moved.quickness(),
                 idle.length < FEWEST ? Double.NaN : spread(idle),
                 idle.length < FEWEST ? Double.NaN : quick(idle),
-                suction.median(span.endNanos() + 2 * SECOND, span.endNanos() + 10 * SECOND));
+                suction.median(span.stopNanos() + 5 * SECOND, span.stopNanos() + 15 * SECOND / 2));
     }
 
     /** Level of any other tap during the last long burn. */

@@ -116,7 +116,13 @@ final class RunEvaluator {
                 double zero = t == sources.sequence() ? span.zeroPascals() : zero(t, span);
                 int sign = t == sources.sequence() ? span.sign() : -1;
                 Suction all = Suction.of(
-                        t, span.startNanos() - 15 * SECOND, span.endNanos() + 11 * SECOND, zero, sign, null, 0);
+                        t,
+                        span.startNanos() - 15 * SECOND,
+                        span.stopNanos() + 15 * SECOND / 2 + 1,
+                        zero,
+                        sign,
+                        null,
+                        0);
                 out.add(judge.draft(tap, all, span.startSeen()));
             } else if (tap == Tap.GAS_MANIFOLD || tap == Tap.GAS_INLET || tap == Tap.FLAME_CURRENT) {
                 out.add(judge.other(tap, t));

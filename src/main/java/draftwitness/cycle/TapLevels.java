@@ -21,7 +21,7 @@ import draftwitness.reading.Tap;
  * @param quickness 0 for slow movement, 1 for movement as quick as the looks (10 Hz), in the liveliest stretches
  * @param idleSwing standard deviation in the last 12 s before the start
  * @param idleNoise the part of it that is as quick as the looks
- * @param afterStop level just after the inducer stopped and the draft was gone
+ * @param afterStop level 5 to 7.5 s after the inducer stopped, within what is watched of every tail
  */
 public record TapLevels(
         Tap tap,

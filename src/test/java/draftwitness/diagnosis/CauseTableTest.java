@@ -34,7 +34,9 @@ class CauseTableTest {
     @Test
     void givenEveryCause_thenSomeCheckOrEvidenceSpeaksOfIt() {
         for (Cause cause : TABLE.causes()) {
-            assertThat(TABLE.kinds().values()).as(cause.id()).anyMatch(k -> k.byCause().containsKey(cause.id()));
+            assertThat(TABLE.kinds().values())
+                    .as(cause.id())
+                    .anyMatch(k -> k.byCause().containsKey(cause.id()));
         }
     }
 
@@ -42,11 +44,15 @@ class CauseTableTest {
     void givenChecksThatTouchGasContactsOrCombustion_thenTheyCarryCautions() {
         for (Check c : Check.all()) {
             String words = (c.title() + " " + c.text() + " " + c.hose()).toLowerCase(java.util.Locale.ROOT);
-            if (words.contains("gas ") || words.contains("contact") || words.contains("vent") || words.contains("exchanger")) {
+            if (words.contains("gas ")
+                    || words.contains("contact")
+                    || words.contains("vent")
+                    || words.contains("exchanger")) {
                 assertThat(c.cautions()).as(c.id()).isNotEmpty();
             }
         }
-        assertThat(String.join(" ", Check.ofId("manifold").orElseThrow().cautions())).contains("Shut the gas");
+        assertThat(String.join(" ", Check.ofId("manifold").orElseThrow().cautions()))
+                .contains("Shut the gas");
         assertThat(String.join(" ", Check.ofId("contact-channel").orElseThrow().cautions()))
                 .contains("isolated", "Never bypass");
     }
@@ -69,7 +75,9 @@ class CauseTableTest {
         DiagnosisReport report = of(List.of(seen("contact", "opens-by-itself")));
         assertThat(report.first().cause().id()).isEqualTo("switch-faulty");
         assertThat(report.first().probability()).isLessThan(0.9);
-        assertThat(report.conclusion()).contains("Do not replace the pressure switch").doesNotContain("fit a switch");
+        assertThat(report.conclusion())
+                .contains("Do not replace the pressure switch")
+                .doesNotContain("fit a switch");
     }
 
     @Test
@@ -97,9 +105,7 @@ class CauseTableTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            textBlock =
-                    """
+    @CsvSource(textBlock = """
             # evidence, outcome, the cause that it speaks for most
             movement, periodic, condensate-in-vent
             movement, gusty, wind-at-terminal
@@ -120,9 +126,8 @@ class CauseTableTest {
     void givenASignature_thenItsCauseGainsMost(String kind, String outcome, String cause) {
         DiagnosisReport report = of(List.of(seen(kind, outcome)));
         String most = report.causes().stream()
-                .max(java.util.Comparator.comparingDouble(r -> r.supporting().isEmpty()
-                        ? 0
-                        : r.supporting().get(0).bits()))
+                .max(java.util.Comparator.comparingDouble(r ->
+                        r.supporting().isEmpty() ? 0 : r.supporting().get(0).bits()))
                 .orElseThrow()
                 .cause()
                 .id();
@@ -130,9 +135,7 @@ class CauseTableTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            textBlock =
-                    """
+    @CsvSource(textBlock = """
             # what is wrong, what the message says
             usual-sum, must make 100
             no-reason, is missing
@@ -140,8 +143,7 @@ class CauseTableTest {
             unknown, no such evidence
             """)
     void givenAMistakeInATable_thenTheMessageSaysWhereAndWhat(String mistake, String message) {
-        String table =
-                """
+        String table = """
                 [evidence.e]
                 title = "t"
                 [evidence.e.outcomes]
@@ -160,12 +162,11 @@ class CauseTableTest {
                 prior-why = "w"
                 [cause.none.shows]
                 %s = { a = 50, b = 50, from = "memory", why = "w" }
-                """
-                        .formatted(
-                                mistake.equals("usual-sum") ? "50" : "40",
-                                mistake.equals("mark") ? "hearsay" : "memory",
-                                mistake.equals("no-reason") ? "" : "why = \"w\"",
-                                mistake.equals("unknown") ? "f" : "e");
+                """.formatted(
+                        mistake.equals("usual-sum") ? "50" : "40",
+                        mistake.equals("mark") ? "hearsay" : "memory",
+                        mistake.equals("no-reason") ? "" : "why = \"w\"",
+                        mistake.equals("unknown") ? "f" : "e");
         assertThatThrownBy(() -> CauseTableReader.read("test.toml", table))
                 .hasMessageContaining("test.toml:")
                 .hasMessageContaining(message);

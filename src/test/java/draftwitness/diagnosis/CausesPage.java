@@ -31,36 +31,42 @@ final class CausesPage {
     }
 
     private void line(String format, Object... values) {
-        out.append(values.length == 0 ? format : String.format(Locale.ROOT, format, values)).append('\n');
+        out.append(values.length == 0 ? format : String.format(Locale.ROOT, format, values))
+                .append('\n');
     }
 
     private void introduction() {
         line("# Causes, evidence and checks");
         line("");
-        line("Made from `src/main/resources/diagnosis/causes.toml` by `CausesPage` (test sources); a test keeps it current.");
+        line(
+                "Made from `src/main/resources/diagnosis/causes.toml` by `CausesPage` (test sources); a test keeps it current.");
         line("");
-        line("The program advises; it is not a safety device and proves nothing safe. Work is for licensed persons under local"
-                + " codes and the appliance's instructions. Never bypass a pressure switch, limit or flame sensor.");
+        line(
+                "The program advises; it is not a safety device and proves nothing safe. Work is for licensed persons under local"
+                        + " codes and the appliance's instructions. Never bypass a pressure switch, limit or flame sensor.");
         line("");
-        line("**How it weighs.** Causes exclude each other. Each kind of evidence gives one outcome for the whole session,"
-                + " however many cycles showed it: cycles of one furnace on one day are no independent witnesses. Bayes' rule"
-                + " multiplies the chances below onto how common the causes are. Evidence that the connected channels cannot"
-                + " give is left out, so causes that they cannot tell apart stay level, such as a leaking tube and a pinhole"
-                + " in the diaphragm until a leak-down of each alone. Every row keeps a floor of "
-                + number(100 * table.floor())
-                + " % spread over its outcomes, and some kinds count with a weight below 1, so that contradicting evidence widens the answer.");
+        line(
+                "**How it weighs.** Causes exclude each other. Each kind of evidence gives one outcome for the whole session,"
+                        + " however many cycles showed it: cycles of one furnace on one day are no independent witnesses. Bayes' rule"
+                        + " multiplies the chances below onto how common the causes are. Evidence that the connected channels cannot"
+                        + " give is left out, so causes that they cannot tell apart stay level, such as a leaking tube and a pinhole"
+                        + " in the diaphragm until a leak-down of each alone. Every row keeps a floor of "
+                        + number(100 * table.floor())
+                        + " % spread over its outcomes, and some kinds count with a weight below 1, so that contradicting evidence widens the answer.");
         line("");
         line("**Next checks** are ranked by expected information about the cause (mutual information, bits) a minute of"
                 + " effort; the list is empty once one cause has 90 %, or when no check is left that tells anything.");
         line("");
-        line("**Log-odds** in the reasons: log2 of the chance under the cause over the chance under all other causes, as"
-                + " common as they are; a person's own check counts instead of what the session showed of the same thing.");
+        line(
+                "**Log-odds** in the reasons: log2 of the chance under the cause over the chance under all other causes, as"
+                        + " common as they are; a person's own check counts instead of what the session showed of the same thing.");
         line("");
-        line("Numbers are of a hundred furnaces with the cause, as one meets them, from hardly noticeable to failing: the"
-                + " program's own judgement, not counts. Marks: [std] a published standard, [physics] follows from a stated"
-                + " relation, [practice] common practice in the trade, no source, [memory] a typical figure, not confirmed."
-                + " The bands of the margin (healthy from 0.75 in w.c. beyond the set point, as 0.75 to 1.0 is the rule of"
-                + " thumb) are common practice, no source. The appliance's plate and instructions always win.");
+        line(
+                "Numbers are of a hundred furnaces with the cause, as one meets them, from hardly noticeable to failing: the"
+                        + " program's own judgement, not counts. Marks: [std] a published standard, [physics] follows from a stated"
+                        + " relation, [practice] common practice in the trade, no source, [memory] a typical figure, not confirmed."
+                        + " The bands of the margin (healthy from 0.75 in w.c. beyond the set point, as 0.75 to 1.0 is the rule of"
+                        + " thumb) are common practice, no source. The appliance's plate and instructions always win.");
         line("");
     }
 
@@ -140,10 +146,12 @@ final class CausesPage {
     private void adding() {
         line("## Adding to it");
         line("");
-        line("- A cause: one `[cause.NAME]` entry; what it does not mention is as usual. The reader refuses rows that do not"
-                + " make 100 and rows without a reason and a mark.");
+        line(
+                "- A cause: one `[cause.NAME]` entry; what it does not mention is as usual. The reader refuses rows that do not"
+                        + " make 100 and rows without a reason and a mark.");
         line("- A check: one `[check.NAME]` entry, with `tells` if it gives evidence that a session may show too.");
-        line("- Evidence from readings: one `[evidence.NAME]` entry and its finder in `EvidenceFinder` or `DraftEvidence`.");
+        line(
+                "- Evidence from readings: one `[evidence.NAME]` entry and its finder in `EvidenceFinder` or `DraftEvidence`.");
         line("- Each with a test; then run `CausesPage` and, for a change of numbers, `CauseAccuracyReport`.");
     }
 
