@@ -34,6 +34,7 @@ import picocli.CommandLine.Command;
             ImportCommand.class,
             ExportCommand.class,
             VerifyCommand.class,
+            NotesCommand.class,
             SourcesCommand.class,
             DriversCommand.class,
             SimulateCommand.class,

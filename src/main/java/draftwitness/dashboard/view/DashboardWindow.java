@@ -56,6 +56,7 @@ public final class DashboardWindow {
             SetupView setup,
             LanesView lanes,
             NotesPanel notes,
+            CompareView compare,
             TimeAxisView axis,
             OverviewView overview,
             TransportBar transport) {}
@@ -132,6 +133,7 @@ public final class DashboardWindow {
                 new SetupView(start.setup(), model, look, () -> edit(false)),
                 lanes,
                 new NotesPanel(model, look),
+                new CompareView(model.compare(), desk, look),
                 new TimeAxisView(lanes, model),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
@@ -163,6 +165,7 @@ public final class DashboardWindow {
         beside.add(watch, BorderLayout.CENTER);
         beside.add(p.notes(), BorderLayout.EAST);
         p.cards().add(beside, "watch");
+        p.cards().add(scroll(p.compare(), 0), "compare");
         JPanel all = new JPanel(new BorderLayout());
         all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
@@ -219,12 +222,21 @@ public final class DashboardWindow {
         window.setTitle(Words.get("window.title", controls.title()));
         boolean atStart = model.isAtStart();
         editing &= atStart;
-        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : "watch");
+        ((CardLayout) p.cards().getLayout()).show(p.cards(), card(atStart));
         if (atStart) {
             p.start().refresh();
+        } else if (model.compare().isOpen()) {
+            p.compare().show(model.settings().units().common());
         } else {
             showFrame(p);
         }
+    }
+
+    private String card(boolean atStart) {
+        if (atStart) {
+            return editing ? "setup" : "start";
+        }
+        return model.compare().isOpen() ? "compare" : "watch";
     }
 
     private void showFrame(Parts p) {
