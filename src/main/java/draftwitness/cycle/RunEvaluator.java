@@ -119,16 +119,18 @@ final class RunEvaluator {
         for (Track t : sources.tracks()) {
             Tap tap = t.channel().tap();
             if (DRAFTS.contains(tap)) {
-                double zero = t == sources.sequence() ? span.zeroPascals() : zero(t, span);
+                double before = t == sources.sequence()
+                        ? span.zeroPascals()
+                        : Zero.of(t, span, Double.NaN).at(span.startNanos());
                 int sign = t == sources.sequence() ? span.sign() : -1;
                 Suction all = Suction.of(
                         t,
                         span.startNanos() - 15 * SECOND,
-                        span.stopNanos() + 15 * SECOND / 2 + 1,
-                        zero,
+                        Math.min(span.watchedToNanos(), span.stopNanos() + 15 * SECOND / 2),
+                        new Zero(before, 0, 0), // a line to the idle afterwards would hide what the blower does there
                         sign,
                         null,
-                        0);
+                        Zero.NONE);
                 out.add(judge.draft(tap, all, span.startSeen()));
             } else if (tap == Tap.GAS_MANIFOLD || tap == Tap.GAS_INLET || tap == Tap.FLAME_CURRENT) {
                 out.add(judge.other(tap, t));
