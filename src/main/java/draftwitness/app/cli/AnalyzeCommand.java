@@ -5,6 +5,8 @@ import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.SessionSummarizer;
 import draftwitness.cycle.SessionSummary;
+import draftwitness.diagnosis.Diagnosis;
+import draftwitness.diagnosis.DiagnosisReport;
 import draftwitness.input.InputException;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
@@ -31,8 +33,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "analyze",
         mixinStandardHelpOptions = true,
-        description = "Tells what recordings hold: channels and gaps, heating cycles, margins, episodes and findings."
-                + " Several files are read at once; results come in the order given.")
+        description =
+                "Tells what recordings hold: channels and gaps, heating cycles, margins, episodes, findings, what is"
+                        + " likely wrong and what to check next."
+                        + " Several files are read at once; results come in the order given.")
 final class AnalyzeCommand implements Callable<Integer> {
     private final Console console;
 
@@ -118,10 +122,11 @@ final class AnalyzeCommand implements Callable<Integer> {
             analyzer.end();
             SessionSummary summary = summarizer.summary();
             CycleReport report = analyzer.report();
+            DiagnosisReport diagnosis = Diagnosis.of(recording.header().channels(), setup, report, List.of());
             return new Result(
                     json
-                            ? AnalysisJson.of(file.toString(), summary, report)
-                            : AnalysisText.of(file.toString(), summary, report) + zeros(zeros),
+                            ? AnalysisJson.of(file.toString(), summary, report, diagnosis)
+                            : AnalysisText.of(file.toString(), summary, report, diagnosis) + zeros(zeros),
                     null);
         } catch (RecordingException e) {
             return new Result("", e);
