@@ -163,7 +163,8 @@ class HouseRulesTest {
             "draftwitness.input..",
             "draftwitness.cycle..",
             "draftwitness.diagnosis..",
-            "com.fasterxml.jackson..");
+            "com.fasterxml.jackson..",
+            "com.openhtmltopdf..");
 
     static final ArchRule BRIDGE = onlyKnows(
             "bridge",

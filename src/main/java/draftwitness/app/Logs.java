@@ -14,6 +14,8 @@ final class Logs {
         String settings = """
                 handlers=java.util.logging.ConsoleHandler
                 .level=WARNING
+                org.apache.pdfbox.level=SEVERE
+                org.apache.fontbox.level=SEVERE
                 java.util.logging.ConsoleHandler.level=WARNING
                 java.util.logging.ConsoleHandler.formatter=java.util.logging.SimpleFormatter
                 java.util.logging.SimpleFormatter.format=%1$tT %4$s %5$s%6$s%n

@@ -37,7 +37,8 @@ import picocli.CommandLine.Command;
             SourcesCommand.class,
             DriversCommand.class,
             SimulateCommand.class,
-            BridgeCommand.class
+            BridgeCommand.class,
+            ReportCommand.class
         })
 final class RootCommand implements Callable<Integer> {
     private static final Path PICTURE = Path.of("draftwitness-demo.png");
