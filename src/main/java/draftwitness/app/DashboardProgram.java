@@ -4,6 +4,7 @@ import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourcePlan;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FoundSource;
+import draftwitness.dashboard.GuidedFeed;
 import draftwitness.dashboard.Playhead;
 import draftwitness.dashboard.RecentRecording;
 import draftwitness.dashboard.Recording;
@@ -54,6 +55,7 @@ public final class DashboardProgram implements SessionChooser {
     private @Nullable CaptureSession session;
     private @Nullable LiveRecordControl recording;
     private @Nullable RecordingFile opened;
+    private @Nullable GuidedNotes notes;
 
     private DashboardProgram(StopSignal stop) {
         this.stop = stop;
@@ -197,6 +199,8 @@ public final class DashboardProgram implements SessionChooser {
                 windows,
                 windows.session().sources(),
                 playhead));
+        model.guided()
+                .recording(next.header(), new GuidedSpans(next), new GuidedNotes(() -> file, finishing));
     }
 
     private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
@@ -204,7 +208,8 @@ public final class DashboardProgram implements SessionChooser {
         try {
             RecordSwitch recorder = new RecordSwitch();
             SessionModel shown = new SessionModel();
-            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown));
+            GuidedFeed guided = new GuidedFeed();
+            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, guided));
             LiveRecordControl control =
                     new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
             if (out != null) {
@@ -214,7 +219,12 @@ public final class DashboardProgram implements SessionChooser {
             live.start();
             session = live;
             recording = control;
-            SwingUtilities.invokeLater(() -> model.showLive(name, shown, control));
+            GuidedNotes results = new GuidedNotes(() -> control.status().file(), finishing);
+            notes = results;
+            SwingUtilities.invokeLater(() -> {
+                model.showLive(name, shown, control);
+                model.guided().live(guided, results);
+            });
         } catch (InputException | LinkException | RecordingException e) {
             model.fail(String.valueOf(e.getMessage()));
         }
@@ -228,6 +238,10 @@ public final class DashboardProgram implements SessionChooser {
         }
         if (recording != null) {
             recording.awaitFinished();
+            if (notes != null) {
+                notes.flush(); // results that waited for a recording go into it
+                notes = null;
+            }
             recording = null;
         }
         if (opened != null) {

@@ -155,6 +155,14 @@ final class GuidedWriter {
         return Figures.quantity(tap.value(), unit, unit.usualDecimals());
     }
 
+    /** The last reading of the part that was taken last. */
+    private static String last(View v, GuidedNow now) {
+        String id = now.taken().get(now.taken().size() - 1);
+        Unit unit = unit(v, v.plan().part(id).orElseThrow().taps().get(0));
+        return Figures.quantity(
+                now.trace().points().get(now.trace().points().size() - 1).value(), unit, unit.usualDecimals());
+    }
+
     private static String figureText(View v, @Nullable GuidedNow now, Part part) {
         String name = Words.get("tap." + part.taps().get(0).role());
         if (now == null || now.running() == null || now.taps().isEmpty()) {
@@ -208,8 +216,11 @@ final class GuidedWriter {
                 ? Words.get("guided.endless")
                 : String.format(Locale.ROOT, "%." + decimals + "f", f.value() * times)
                         .replace("-", "\u2212");
+        double least = 0.5 * Math.pow(10, -decimals); // never a proud "± 0"
         String off = Double.isFinite(f.uncertainty())
-                ? " \u00b1 " + String.format(Locale.ROOT, "%." + decimals + "f", f.uncertainty() * times)
+                ? " \u00b1 "
+                        + String.format(
+                                Locale.ROOT, "%." + decimals + "f", Math.max(least, f.uncertainty() * times))
                 : "";
         return (value + off + " " + symbol(f.scale(), unit)).strip();
     }

@@ -50,6 +50,7 @@ public final class DashboardWindow {
             JPanel cards,
             StartView start,
             SetupView setup,
+            GuidedView guided,
             LanesView lanes,
             TimeAxisView axis,
             OverviewView overview,
@@ -121,6 +122,7 @@ public final class DashboardWindow {
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
+                new GuidedView(model, look),
                 lanes,
                 new TimeAxisView(lanes),
                 new OverviewView(model, nothing, look),
@@ -139,6 +141,7 @@ public final class DashboardWindow {
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
+        p.cards().add(scroll(p.guided(), 0), "guided");
         p.cards().add(watch, "watch");
         JPanel all = new JPanel(new BorderLayout());
         all.add(head, BorderLayout.NORTH);
@@ -188,9 +191,12 @@ public final class DashboardWindow {
         window.setTitle(Words.get("window.title", controls.title()));
         boolean atStart = model.isAtStart();
         editing &= atStart;
-        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : "watch");
+        boolean guided = model.guided().isOpen();
+        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : guided ? "guided" : "watch");
         if (atStart) {
             p.start().refresh();
+        } else if (guided) {
+            p.guided().refresh();
         } else {
             showFrame(p);
         }

@@ -47,12 +47,12 @@ final class GuidedPicture extends Painted {
 
     @Override
     public Dimension getPreferredSize() {
-        return new Dimension(look.px(540), look.px(414));
+        return new Dimension(look.px(420), look.px(300));
     }
 
     @Override
     public Dimension getMinimumSize() {
-        return new Dimension(look.px(320), look.px(246));
+        return new Dimension(look.px(260), look.px(180));
     }
 
     @Override

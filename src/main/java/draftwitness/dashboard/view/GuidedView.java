@@ -3,6 +3,7 @@ package draftwitness.dashboard.view;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.GuidedModel;
 import draftwitness.dashboard.GuidedScreen;
+import draftwitness.dashboard.Tone;
 import draftwitness.dashboard.Words;
 import java.awt.CardLayout;
 import java.awt.Font;
@@ -148,10 +149,9 @@ final class GuidedView extends JPanel {
         span.add(to, "hmin " + look.px(Bars.TOUCH));
         from.addActionListener(e -> typed());
         to.addActionListener(e -> typed());
-        go.addActionListener(e -> {});
-        JPanel foot = new JPanel(new MigLayout("insets 0, gap 16, fillx, hidemode 3", "[][grow,fill]"));
+        JPanel foot = new JPanel(new MigLayout("insets 0, gap 16, fillx, hidemode 3"));
         foot.add(span);
-        foot.add(go, "h " + look.px(64) + "!");
+        foot.add(go, "growx, pushx, h " + look.px(64) + "!");
         return foot;
     }
 
@@ -177,7 +177,7 @@ final class GuidedView extends JPanel {
 
     /** Shows how it stands now. */
     void refresh() {
-        if (from.isShowing()) {
+        if (shown != null && shown.span() != null) {
             typed();
         }
         GuidedScreen next = model.screen(dashboard.settings().units());
@@ -200,7 +200,7 @@ final class GuidedView extends JPanel {
         }
         choices.removeAll();
         for (GuidedScreen.Choice choice : next.choices()) {
-            JButton button = new JButton("<html><b>" + choice.title() + "</b><br>" + choice.text() + "</html>");
+            JButton button = new TwoLines("<html><b>" + choice.title() + "</b><br>" + choice.text() + "</html>");
             button.setName("guided.choice." + choice.kind().id());
             button.getAccessibleContext().setAccessibleName(choice.title() + ". " + choice.text());
             button.setHorizontalAlignment(JButton.LEFT);
@@ -217,11 +217,23 @@ final class GuidedView extends JPanel {
         choices.repaint();
     }
 
+    /** A button of two lines; it has no baseline, since none is defined before it has a size. */
+    private static final class TwoLines extends JButton {
+        TwoLines(String html) {
+            super(html);
+        }
+
+        @Override
+        public int getBaseline(int width, int height) {
+            return -1;
+        }
+    }
+
     private void showMeasurement(@Nullable GuidedScreen before, GuidedScreen next) {
         Bars.text(heading, next.title());
         set(instruction, next.instruction());
         set(caution, Words.get("guided.caution") + ": " + String.join(" ", next.cautions()));
-        caution.setForeground(look.ink(draftwitness.dashboard.Tone.ATTENTION));
+        caution.setForeground(look.ink(Tone.ATTENTION));
         picture.show(next.hoses());
         trace.show(next.trace(), next.traceUnit());
         Bars.text(figure, next.figure());
@@ -233,7 +245,9 @@ final class GuidedView extends JPanel {
         set(remarks, String.join(" ", next.remarks()));
         remarks.setForeground(Look.color(look.palette().quietInk()));
         Bars.text(kept, next.kept());
-        Bars.text(go, next.goText());
+        if (!next.goText().equals(go.getText())) {
+            go.setText(next.goText());
+        }
         go.getAccessibleContext().setAccessibleName(next.goText());
         if (before == null || !before.steps().equals(next.steps()) || before.kind() != next.kind()) {
             showSteps(next);

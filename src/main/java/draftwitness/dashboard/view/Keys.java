@@ -43,6 +43,7 @@ final class Keys {
             themeChanged.run();
         });
         keys.bind("control H", model::toggleStart);
+        keys.bind("control G", model::toggleGuided);
         keys.bind("control M", model::toggleMeasuring);
         keys.bind("ESCAPE", () -> {
             if (!model.clearMeasure()) {
