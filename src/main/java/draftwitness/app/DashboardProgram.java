@@ -2,6 +2,8 @@ package draftwitness.app;
 
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourcePlan;
+import draftwitness.cycle.LiveReport;
+import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FoundSource;
 import draftwitness.dashboard.GuidedFeed;
@@ -11,7 +13,10 @@ import draftwitness.dashboard.Recording;
 import draftwitness.dashboard.ReplayControl;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.SessionModel;
+import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.WatchRequest;
+import draftwitness.dashboard.Words;
+import draftwitness.dashboard.Work;
 import draftwitness.dashboard.view.DashboardWindow;
 import draftwitness.driver.DriverCatalog;
 import draftwitness.furnace.Scenario;
@@ -22,6 +27,10 @@ import draftwitness.recording.RecordingFile;
 import draftwitness.recording.RecordingWriter;
 import draftwitness.setup.Setup;
 import draftwitness.time.Ticker;
+import draftwitness.dashboard.NoteStore;
+import draftwitness.diagnosis.guided.GuidedResult;
+import draftwitness.diagnosis.guided.GuidedText;
+import java.util.function.Consumer;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -43,19 +52,26 @@ public final class DashboardProgram implements SessionChooser {
     private final ExecutorService background = worker("dashboard-work");
     private final ExecutorService reading = worker("dashboard-reading");
     private final ExecutorService finishing = worker("dashboard-finishing");
+    private final ExecutorService telling = worker("dashboard-telling");
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
+    private final ExecutorService loading = worker("dashboard-loading");
+    private final ExecutorService exporting = worker("dashboard-exporting");
     private final ExecutorService looking = worker("dashboard-looking");
     private final InReach inReach = new InReach(looking, DriverCatalog.shipped());
     private final RecentRecordings recent = new RecentRecordings(folder, looking);
     private final SetupFolder setups;
     private final StopSignal stop;
     private final DashboardModel model;
+    private final Exports exports;
     // Owned by the background thread:
     private @Nullable CaptureSession session;
     private @Nullable LiveRecordControl recording;
     private @Nullable RecordingFile opened;
-    private @Nullable GuidedNotes notes;
+    private Work.@Nullable Job loadingJob;
+    private @Nullable LiveNotes liveNotes;
+    private volatile @Nullable Path shownFile;
+    private @Nullable RecordingStory story;
 
     private DashboardProgram(StopSignal stop) {
         this.stop = stop;
@@ -63,6 +79,7 @@ public final class DashboardProgram implements SessionChooser {
         this.setups = new SetupFolder(settings.folder().resolve("setups"));
         this.model = new DashboardModel(
                 ZoneId.systemDefault(), reading, SwingUtilities::invokeLater, settings.read(), settings);
+        this.exports = new Exports(exporting, model);
     }
 
     private static ExecutorService worker(String name) {
@@ -176,31 +193,55 @@ public final class DashboardProgram implements SessionChooser {
         background.execute(() -> {
             try {
                 RecordingFile next = RecordingFile.open(file);
-                RecordingWindows windows = RecordingWindows.read(next);
+                RecordingWindows windows = RecordingWindows.open(next);
                 leave();
                 opened = next;
                 recent.opened(file);
-                SwingUtilities.invokeLater(() -> show(file, next, windows, speed, play));
+                shownFile = file;
+                load(windows, file);
+                RecordingStory told = new RecordingStory(file);
+                story = told;
+                SwingUtilities.invokeLater(() -> show(file, next, windows, told, speed, play));
+                telling.execute(() -> read(told));
             } catch (RecordingException e) {
                 model.fail(String.valueOf(e.getMessage()));
             }
         });
     }
 
-    private void show(Path file, RecordingFile next, RecordingWindows windows, double speed, boolean play) {
+    private void load(RecordingWindows windows, Path file) {
+        Work.Job job = model.work().begin(Words.get("work.reading", String.valueOf(file.getFileName())));
+        loadingJob = job;
+        loading.execute(() -> {
+            try (job) {
+                windows.load(job::share, job::isCancelled);
+            } catch (RecordingException e) {
+                model.fail(String.valueOf(e.getMessage()));
+            }
+        });
+    }
+
+    private void read(RecordingStory told) {
+        try {
+            told.read();
+        } catch (RecordingException e) {
+            model.fail(String.valueOf(e.getMessage()));
+        }
+    }
+
+    private void show(
+            Path file, RecordingFile next, RecordingWindows windows, RecordingStory told, double speed, boolean play) {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
+        model.showRecording(
+                new Recording(String.valueOf(file.getFileName()), next.header(), windows, windows.sources(), playhead),
+                told);
         if (play) {
-            playhead.play();
+            model.togglePlay();
         }
-        model.showRecording(new Recording(
-                String.valueOf(file.getFileName()),
-                next.header(),
-                windows,
-                windows.session().sources(),
-                playhead));
-        model.guided()
-                .recording(next.header(), new GuidedSpans(next), new GuidedNotes(() -> file, finishing));
+        RecordingNotes notes = new RecordingNotes(file, Ticker.system(), finishing, model::fail);
+        model.notes().follow(notes);
+        model.guided().recording(next.header(), new GuidedSpans(next), (result, told) -> keep(notes, result, told));
     }
 
     private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
@@ -209,7 +250,8 @@ public final class DashboardProgram implements SessionChooser {
             RecordSwitch recorder = new RecordSwitch();
             SessionModel shown = new SessionModel();
             GuidedFeed guided = new GuidedFeed();
-            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, guided));
+            LiveReport report = new LiveReport(setup);
+            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, report, guided));
             LiveRecordControl control =
                     new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
             if (out != null) {
@@ -219,15 +261,27 @@ public final class DashboardProgram implements SessionChooser {
             live.start();
             session = live;
             recording = control;
-            GuidedNotes results = new GuidedNotes(() -> control.status().file(), finishing);
-            notes = results;
+            LiveNotes notes = new LiveNotes(control::file, Ticker.system(), finishing, model::fail);
+            control.onFile(notes::save);
+            liveNotes = notes;
             SwingUtilities.invokeLater(() -> {
-                model.showLive(name, shown, control);
-                model.guided().live(guided, results);
+                model.showLive(name, shown, control, report::snapshot);
+                model.notes().follow(notes);
+                model.guided().live(guided, (result, told) -> keep(notes, result, told));
             });
         } catch (InputException | LinkException | RecordingException e) {
             model.fail(String.valueOf(e.getMessage()));
         }
+    }
+
+    /** Keeps the result of a guided measurement where the session's notes are. */
+    private static void keep(NoteStore notes, GuidedResult result, Consumer<String> told) {
+        long from = result.spans().stream()
+                .mapToLong(GuidedResult.Span::fromNanos)
+                .min()
+                .orElse(0);
+        notes.add(from, GuidedText.of(result));
+        told.accept(Words.get("guided.kept"));
     }
 
     /** Ends what is open now. */
@@ -238,11 +292,21 @@ public final class DashboardProgram implements SessionChooser {
         }
         if (recording != null) {
             recording.awaitFinished();
-            if (notes != null) {
-                notes.flush(); // results that waited for a recording go into it
-                notes = null;
-            }
             recording = null;
+        }
+        if (liveNotes != null) {
+            LiveNotes notes = liveNotes;
+            liveNotes = null;
+            finishing.execute(() -> notes.leave(folder));
+        }
+        if (loadingJob != null) {
+            loadingJob.cancel();
+            loadingJob = null;
+        }
+        shownFile = null;
+        if (story != null) {
+            story.cancel();
+            story = null;
         }
         if (opened != null) {
             RecordingFile ending = opened;
@@ -260,10 +324,23 @@ public final class DashboardProgram implements SessionChooser {
     }
 
     @Override
+    public void exportTable(Path target) {
+        Path file = shownFile;
+        if (file != null) {
+            exports.table(file, target);
+        }
+    }
+
+    @Override
+    public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {
+        exports.picture(title, frame, theme, target);
+    }
+
+    @Override
     public void closed() {
         background.execute(() -> {
             leave();
-            closed.countDown();
+            finishing.execute(() -> exporting.execute(closed::countDown)); // notes and tables are written first
         });
     }
 }

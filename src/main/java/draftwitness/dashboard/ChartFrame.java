@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param lanes top to bottom
  * @param pointing cursor and measure
  * @param overview the most telling channel over the whole session, or null when there is none
+ * @param happenings what the furnace did
  */
 public record ChartFrame(
         TimeSpan window,
@@ -27,14 +28,20 @@ public record ChartFrame(
         ZoneId zone,
         List<LaneFrame> lanes,
         Pointing pointing,
-        @Nullable LaneFrame overview) {
+        @Nullable LaneFrame overview,
+        Happenings happenings) {
     public ChartFrame {
         lanes = List.copyOf(lanes);
+    }
+
+    /** The same frame with what the furnace did. */
+    ChartFrame with(Happenings told) {
+        return new ChartFrame(window, extent, headNanos, live, start, zone, lanes, pointing, overview, told);
     }
 
     /** A frame of nothing. */
     public static ChartFrame empty(ZoneId zone) {
         TimeSpan minute = new TimeSpan(0, SpanChoice.MINUTE_1.nanos());
-        return new ChartFrame(minute, minute, 0, false, null, zone, List.of(), Pointing.NONE, null);
+        return new ChartFrame(minute, minute, 0, false, null, zone, List.of(), Pointing.NONE, null, Happenings.NONE);
     }
 }

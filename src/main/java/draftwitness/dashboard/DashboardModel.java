@@ -5,6 +5,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.setup.Setup;
 import java.time.ZoneId;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.concurrent.Executor;
 import org.jspecify.annotations.Nullable;
 
@@ -25,6 +26,9 @@ public final class DashboardModel {
     private final FrameMaker frames;
     private final ControlsWriter writer;
     private final GuidedModel guided;
+    private final NotesModel notes;
+    private final Work work = new Work();
+    private final StoryModel story;
 
     private Settings settings;
     private Viewport viewport;
@@ -33,6 +37,7 @@ public final class DashboardModel {
     private @Nullable SessionHeader setupOf;
     private boolean atStart;
     private boolean measuring;
+    private boolean awaitsWorst;
     private Pointing pointing = Pointing.NONE;
     private @Nullable String banner;
     private String dismissedTrouble = "";
@@ -56,24 +61,39 @@ public final class DashboardModel {
         this.frames = new FrameMaker(zone);
         this.writer = new ControlsWriter(zone);
         this.guided = new GuidedModel(background, ui, this::fail);
+        this.notes = new NotesModel(zone);
+        this.story = new StoryModel(zone);
         this.viewport = Viewport.following(settings.span());
     }
 
     // ---- what is looked at
 
-    /** Looks at a live session from now on. */
+    /** Looks at a live session from now on, without what the furnace does. */
     public void showLive(String name, SessionModel session, RecordControl record) {
-        show(new Stage.Live(name, session, record));
+        showLive(name, session, record, Story.none());
     }
 
-    /** Looks at a recording from now on. */
+    /** Looks at a live session from now on. */
+    public void showLive(String name, SessionModel session, RecordControl record, Story told) {
+        show(new Stage.Live(name, session, record));
+        story.follow(told);
+    }
+
+    /** Looks at a recording from now on, without what the furnace did. */
     public void showRecording(Recording recording) {
+        showRecording(recording, Story.none());
+    }
+
+    /** Looks at a recording from now on; at its worst moment once that is known, unless the person was quicker. */
+    public void showRecording(Recording recording, Story told) {
         TimeSpan extent = recording.windows().extent();
         show(new Stage.Replay(
                 recording,
                 new BackgroundWindows(recording.windows(), extent, background, this::fail),
                 new BackgroundWindows(recording.windows(), extent, background, this::fail),
                 new BackgroundWindows(recording.windows(), extent, background, this::fail)));
+        story.follow(told);
+        awaitsWorst = true;
     }
 
     /** True while the start screen is shown: nothing is looked at yet, or the person went back to it. */
@@ -88,7 +108,9 @@ public final class DashboardModel {
 
     private void show(Stage next) {
         guided.detach();
+        notes.follow(NoteStore.none());
         atStart = false;
+        awaitsWorst = false;
         stage = next;
         setupOf = null;
         setup = Setup.defaults();
@@ -154,6 +176,33 @@ public final class DashboardModel {
     private TimeSpan measuredOrShown() {
         TimeSpan measured = pointing.measured();
         return measured == null || measured.lengthNanos() <= 0 ? shownWindow : measured;
+    // ---- notes, and work that goes on behind
+
+    /** Notes on what is looked at; whoever shows something hands over where its notes are kept. */
+    public NotesModel notes() {
+        return notes;
+    }
+
+    /** Long work behind the window. */
+    public Work work() {
+        return work;
+    }
+
+    /** The name of what is looked at; empty when there is nothing. */
+    public String name() {
+        return stage == null ? "" : stage.name();
+    }
+
+    /** The moment that a note is about: the playhead, or now, or the middle of what is held of a live session. */
+    public long momentNanos() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (s == null || session == null) {
+            return 0;
+        }
+        return s.replay() == null && !viewport.isFollowing()
+                ? shownWindow.fromNanos() + shownWindow.lengthNanos() / 2
+                : s.headNanos(session);
     }
 
     // ---- recording
@@ -167,6 +216,7 @@ public final class DashboardModel {
 
     /** Plays or pauses a recording. */
     public void togglePlay() {
+        touched();
         ReplayControl replay = replay();
         if (replay != null) {
             if (replay.status().playing()) {
@@ -180,6 +230,7 @@ public final class DashboardModel {
 
     /** Moves the playhead of a recording by so many steps, backwards when negative, and pauses. */
     public void step(int steps) {
+        touched();
         ReplayControl replay = replay();
         if (replay != null) {
             replay.pause();
@@ -197,6 +248,7 @@ public final class DashboardModel {
 
     /** Goes to a moment: moves the playhead of a recording, or holds the strips of a live session there. */
     public void goTo(long nanos) {
+        touched();
         ReplayControl replay = replay();
         if (replay != null) {
             replay.seek(nanos);
@@ -207,8 +259,23 @@ public final class DashboardModel {
         }
     }
 
+    /** Goes to the start of what is looked at, or to its end; the end of a live session is now. */
+    public void goToEnd(boolean end) {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (s != null && session != null) {
+            TimeSpan extent = session.windows().extent();
+            if (end && s.replay() == null) {
+                follow();
+            } else {
+                goTo(end ? extent.toNanos() : extent.fromNanos());
+            }
+        }
+    }
+
     /** Moves the playhead of a recording to a moment that is shown; the strips stay. */
     public void playheadAt(long nanos) {
+        touched();
         ReplayControl replay = replay();
         if (replay != null) {
             viewport = viewport.hold(shownWindow);
@@ -224,33 +291,117 @@ public final class DashboardModel {
 
     /** Follows the newest reading, or the playhead. */
     public void follow() {
+        touched();
         viewport = viewport.follow();
     }
 
     /** Follows when held, holds when following. */
     public void toggleFollow() {
+        touched();
         viewport = viewport.isFollowing() ? viewport.hold(shownWindow) : viewport.follow();
     }
 
     /** Moves the part shown by a share of its length, later when positive, and holds it. */
     public void pan(double share) {
+        touched();
         long by = Math.round(shownWindow.lengthNanos() * share);
         viewport = viewport.hold(new TimeSpan(shownWindow.fromNanos() + by, shownWindow.toNanos() + by));
     }
 
     /** Shows more (factor above 1) or less time; one moment stays where it is on screen. */
     public void zoom(double factor, long anchorNanos) {
+        touched();
         viewport = viewport.zoom(shownWindow, factor, anchorNanos);
     }
 
     /** Shows exactly this part. */
     public void showPart(TimeSpan part) {
+        touched();
         viewport = viewport.hold(part);
     }
 
     /** The part shown last. */
     public TimeSpan shownWindow() {
         return shownWindow;
+    }
+
+    // ---- what the furnace did
+
+    /** What the furnace did in the session that is looked at. */
+    public StoryModel story() {
+        return story;
+    }
+
+    /** The sequence at the newest moment, or at the playhead. */
+    public SequenceLine sequence() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        return s == null || session == null
+                ? SequenceLine.NONE
+                : story.sequence(s.headNanos(session), s.replay() == null);
+    }
+
+    /** Goes to the next episode that calls for a person, or to the one before; false when there is none. */
+    public boolean stepEpisode(boolean forward) {
+        Optional<EpisodeMark> next = story.episode(reference(), forward);
+        next.ifPresent(this::showEpisode);
+        return next.isPresent();
+    }
+
+    /** Fills the strips with the next cycle, or with the one before; false when there is none. */
+    public boolean stepCycle(boolean forward) {
+        Optional<CycleMark> next = story.cycle(reference(), forward);
+        next.ifPresent(this::showCycle);
+        return next.isPresent();
+    }
+
+    /** From where one steps: the middle of what is held, else the head. */
+    private long reference() {
+        if (!viewport.isFollowing() && viewport.lengthNanos() > 0) {
+            return shownWindow.fromNanos() + shownWindow.lengthNanos() / 2;
+        }
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        return s == null || session == null ? 0 : s.headNanos(session);
+    }
+
+    /** Shows an episode with what is around it. */
+    public void showEpisode(EpisodeMark episode) {
+        story.stepped(episode);
+        reveal(StoryModel.around(episode.span()), episode.span().fromNanos());
+    }
+
+    /** Fills the strips with a cycle. */
+    public void showCycle(CycleMark cycle) {
+        reveal(StoryModel.filled(cycle.span()), cycle.span().fromNanos());
+    }
+
+    /** Shows readings that something rests on. */
+    public void showReadings(TimeSpan span) {
+        reveal(StoryModel.around(span), span.fromNanos());
+    }
+
+    private void reveal(TimeSpan part, long headNanos) {
+        touched();
+        viewport = viewport.hold(part);
+        shownWindow = part;
+        ReplayControl replay = replay();
+        if (replay != null) {
+            replay.pause();
+            replay.seek(headNanos);
+        }
+    }
+
+    /** The person has chosen what to look at. */
+    private void touched() {
+        awaitsWorst = false;
+    }
+
+    private void openOnWorst() {
+        if (awaitsWorst && story.isComplete()) {
+            touched();
+            story.worst().ifPresent(this::showEpisode);
+        }
     }
 
     // ---- cursor and measure
@@ -307,6 +458,7 @@ public final class DashboardModel {
 
     /** Shows so much time and follows. */
     public void choose(SpanChoice span) {
+        touched();
         keep(settings.with(span));
         viewport = Viewport.following(span);
     }
@@ -371,11 +523,13 @@ public final class DashboardModel {
         }
         readSetup(session.header());
         boolean live = s.replay() == null;
+        Happenings happenings = story.look(session.header(), setup, settings.units(), live);
+        openOnWorst();
         long head = s.headNanos(session);
         shownWindow = viewport.window(session.windows().extent(), head, live);
         FrameMaker.View view = new FrameMaker.View(session, setup, head, live, shownWindow, settings.units(), pointing);
         FrameMaker.Besides besides = new FrameMaker.Besides(s.overview(session), s.probe(session));
-        return frames.frame(view, besides, stripColumns, overviewColumns);
+        return frames.frame(view, besides, stripColumns, overviewColumns).with(happenings);
     }
 
     private void readSetup(SessionHeader header) {

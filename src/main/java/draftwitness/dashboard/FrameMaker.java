@@ -70,7 +70,8 @@ public final class FrameMaker {
                 zone,
                 lanes,
                 view.pointing(),
-                overviewLane(view, writer, besides.overview(), ColumnGrid.covering(extent, overviewColumns)));
+                overviewLane(view, writer, besides.overview(), ColumnGrid.covering(extent, overviewColumns)),
+                Happenings.NONE);
     }
 
     /** Forgets the value axes: another session follows. */

@@ -25,6 +25,16 @@ public interface SessionChooser {
     /** Recordings made or opened lately, newest first. */
     List<RecentRecording> recent();
 
+    /** Writes the readings of the recording that is looked at as a table, over a file that is there. */
+    void exportTable(Path target);
+
+    /**
+     * Writes the strips as a picture (PNG), over a file that is there.
+     *
+     * @param title written above them
+     */
+    void savePicture(String title, ChartFrame frame, Theme theme, Path target);
+
     /** The window is closing and recording has ended: stop everything. */
     void closed();
 }

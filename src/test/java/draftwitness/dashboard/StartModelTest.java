@@ -42,6 +42,12 @@ class StartModelTest {
                 }
 
                 @Override
+                public void exportTable(Path target) {}
+
+                @Override
+                public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {}
+
+                @Override
                 public void closed() {}
             },
             new SetupEditor(new FakeSetups()));

@@ -47,11 +47,16 @@ public final class DashboardWindow {
             Look look,
             TopBar top,
             BannerBar banner,
+            WorkBar work,
+            SequenceBar sequence,
+            NoticeBar notice,
+            PhaseRibbonView phases,
             JPanel cards,
             StartView start,
             SetupView setup,
             GuidedView guided,
             LanesView lanes,
+            NotesPanel notes,
             TimeAxisView axis,
             OverviewView overview,
             TransportBar transport) {}
@@ -117,14 +122,19 @@ public final class DashboardWindow {
         LanesView lanes = new LanesView(model, nothing, look);
         return new Parts(
                 look,
-                new TopBar(model, desk, look, this::rebuild),
+                new TopBar(model, desk, look, this::rebuild, this::showKeys),
                 new BannerBar(model, look),
+                new WorkBar(model.work(), look),
+                new SequenceBar(model, look),
+                new NoticeBar(model, look),
+                new PhaseRibbonView(lanes),
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
                 new GuidedView(model, look),
                 lanes,
-                new TimeAxisView(lanes),
+                new NotesPanel(model, look),
+                new TimeAxisView(lanes, model),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
     }
@@ -133,22 +143,42 @@ public final class DashboardWindow {
         JPanel head = new JPanel(new BorderLayout());
         head.add(p.top(), BorderLayout.CENTER);
         head.add(p.banner(), BorderLayout.SOUTH);
+        JPanel top = new JPanel(new BorderLayout());
+        top.add(head, BorderLayout.NORTH);
+        top.add(p.work(), BorderLayout.SOUTH);
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
+        foot.add(Bars.button("cycle.before", p.look(), () -> model.stepCycle(false)), BorderLayout.WEST);
+        foot.add(Bars.button("cycle.after", p.look(), () -> model.stepCycle(true)), BorderLayout.EAST);
+        JPanel told = new JPanel(new BorderLayout());
+        told.add(p.sequence(), BorderLayout.NORTH);
+        told.add(p.notice(), BorderLayout.CENTER);
+        told.add(p.phases(), BorderLayout.SOUTH);
         JPanel watch = new JPanel(new BorderLayout());
+        watch.add(told, BorderLayout.NORTH);
         watch.add(scroll(p.lanes(), p.look().px(10)), BorderLayout.CENTER);
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
         p.cards().add(scroll(p.guided(), 0), "guided");
-        p.cards().add(watch, "watch");
+        JPanel beside = new JPanel(new BorderLayout());
+        beside.add(watch, BorderLayout.CENTER);
+        beside.add(p.notes(), BorderLayout.EAST);
+        p.cards().add(beside, "watch");
         JPanel all = new JPanel(new BorderLayout());
-        all.add(head, BorderLayout.NORTH);
+        all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
         all.add(p.transport(), BorderLayout.SOUTH);
         window.setContentPane(all);
-        Keys.install(window.getRootPane(), model, desk, this::rebuild);
+        Keys.install(window.getRootPane(), model, desk, this::rebuild, this::showKeys);
+    }
+
+    private void showKeys() {
+        KeySheet.show(
+                window,
+                KeySheet.rows(window.getRootPane().getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW)),
+                parts.look());
     }
 
     private static JScrollPane scroll(JComponent view, int side) {
@@ -186,6 +216,7 @@ public final class DashboardWindow {
         Controls controls = model.controls();
         p.top().show(controls);
         p.banner().show(controls);
+        p.work().show(model.work().shown());
         p.transport().show(controls);
         p.transport().setVisible(controls.opened());
         window.setTitle(Words.get("window.title", controls.title()));
@@ -206,8 +237,13 @@ public final class DashboardWindow {
         ChartFrame frame = model.frame(p.lanes().stripColumns(), p.overview().columns());
         if (p.lanes().show(frame, p.look())) {
             p.axis().repaint();
+            p.phases().repaint();
         }
+        p.sequence().show(model.sequence(), model.story().episodeCount());
+        p.notice().show(model.story().notice());
         p.overview().show(frame, p.look());
+        p.notes().show(frame);
+        p.axis().showNotes();
     }
 
     /** Closes; asks first when a recording is running, and finishes it. */

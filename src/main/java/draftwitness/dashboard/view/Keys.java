@@ -4,11 +4,14 @@ import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Desk;
 import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.TimeSpan;
+import java.awt.Component;
+import java.awt.KeyboardFocusManager;
 import java.awt.event.ActionEvent;
 import javax.swing.AbstractAction;
 import javax.swing.JComponent;
 import javax.swing.JRootPane;
 import javax.swing.KeyStroke;
+import javax.swing.text.JTextComponent;
 
 /** The keyboard: every command has a key. Event dispatch thread. */
 final class Keys {
@@ -19,7 +22,7 @@ final class Keys {
     }
 
     /** Binds all keys of a window. */
-    static void install(JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged) {
+    static void install(JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged, Runnable sheet) {
         Keys keys = new Keys(root);
         keys.bind("control R", desk::toggleRecord);
         keys.bind("control O", desk::open);
@@ -38,6 +41,10 @@ final class Keys {
         keys.bind("control SUBTRACT", () -> zoom(model, 1.5));
         keys.bind("control 0", () -> model.choose(SpanChoice.ALL));
         keys.bind("control F", model::toggleFollow);
+        keys.bindUntyped("CLOSE_BRACKET", () -> model.stepEpisode(true));
+        keys.bindUntyped("OPEN_BRACKET", () -> model.stepEpisode(false));
+        keys.bindUntyped("N", () -> model.stepCycle(true));
+        keys.bindUntyped("P", () -> model.stepCycle(false));
         keys.bind("control T", () -> {
             model.choose(model.settings().theme().other());
             themeChanged.run();
@@ -45,8 +52,14 @@ final class Keys {
         keys.bind("control H", model::toggleStart);
         keys.bind("control G", model::toggleGuided);
         keys.bind("control M", model::toggleMeasuring);
+        keys.bind("control HOME", () -> model.goToEnd(false));
+        keys.bind("control END", () -> model.goToEnd(true));
+        keys.bind("control N", model.notes()::toggle);
+        keys.bind("control E", desk::exportTable);
+        keys.bind("control I", desk::savePicture);
+        keys.bind("F1", sheet);
         keys.bind("ESCAPE", () -> {
-            if (!model.clearMeasure()) {
+            if (!model.clearMeasure() && !model.story().dismiss()) {
                 model.dismissBanner();
             }
         });
@@ -55,6 +68,17 @@ final class Keys {
     private static void zoom(DashboardModel model, double factor) {
         TimeSpan shown = model.shownWindow();
         model.zoom(factor, shown.fromNanos() + shown.lengthNanos() / 2);
+    }
+
+    /** A key without control: does nothing while a text is being typed. */
+    private void bindUntyped(String stroke, Runnable action) {
+        bind(stroke, () -> {
+            Component typing =
+                    KeyboardFocusManager.getCurrentKeyboardFocusManager().getFocusOwner();
+            if (!(typing instanceof JTextComponent)) {
+                action.run();
+            }
+        });
     }
 
     private void bind(String stroke, Runnable action) {

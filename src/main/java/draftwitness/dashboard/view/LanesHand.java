@@ -1,6 +1,7 @@
 package draftwitness.dashboard.view;
 
 import draftwitness.dashboard.DashboardModel;
+import draftwitness.dashboard.EpisodeMark;
 import draftwitness.dashboard.TimeSpan;
 import java.awt.Cursor;
 import java.awt.Rectangle;
@@ -94,7 +95,12 @@ final class LanesHand extends MouseAdapter {
             model.clearMeasure();
             model.showPart(measured);
         } else if (drag == Drag.MOVE && !moved) {
-            model.playheadAt(anchorNanos);
+            EpisodeMark mark = view.episodeAt(e.getPoint());
+            if (mark != null && mark.calls()) {
+                model.showEpisode(mark);
+            } else {
+                model.playheadAt(anchorNanos);
+            }
         }
         drag = Drag.NONE;
     }
@@ -112,6 +118,10 @@ final class LanesHand extends MouseAdapter {
         bind(view, "shift RIGHT", () -> model.moveCursor(1));
         bind(view, "M", model::mark);
         bind(view, "SPACE", model::togglePlay);
+        bind(view, "HOME", () -> model.goToEnd(false));
+        bind(view, "END", () -> model.goToEnd(true));
+        bind(view, "PAGE_UP", () -> model.pan(-0.75));
+        bind(view, "PAGE_DOWN", () -> model.pan(0.75));
     }
 
     private static void bind(JComponent view, String stroke, Runnable action) {

@@ -37,10 +37,13 @@ final class LanesPainter {
             ground(g, places.get(i), frame.lanes().get(i), frame.window());
         }
         List<Rectangle> plots = places.stream().map(LanesLayout.Place::plot).toList();
+        EpisodePainter episodes = new EpisodePainter(look);
+        episodes.grounds(g, layout, frame);
         axes.timeGrid(g, frame, plots);
         for (int i = 0; i < places.size(); i++) {
             strip(g, places.get(i).plot(), frame.lanes().get(i), frame.window());
         }
+        episodes.brackets(g, layout, frame);
         if (!frame.live()) {
             playhead(g, plots, frame);
         }

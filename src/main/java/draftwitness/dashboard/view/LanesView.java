@@ -2,16 +2,20 @@ package draftwitness.dashboard.view;
 
 import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
+import draftwitness.dashboard.EpisodeMark;
 import draftwitness.dashboard.LaneFrame;
 import draftwitness.dashboard.Words;
 import java.awt.Dimension;
 import java.awt.Graphics;
 import java.awt.Graphics2D;
+import java.awt.Point;
 import java.awt.Rectangle;
+import java.awt.event.MouseEvent;
 import java.util.ArrayList;
 import java.util.List;
 import javax.accessibility.AccessibleRole;
 import javax.swing.Scrollable;
+import org.jspecify.annotations.Nullable;
 
 /**
  * All lanes: figures and strips. Shows the frame given last; what hands do to it is in {@link LanesHand}. Event
@@ -30,6 +34,7 @@ final class LanesView extends Painted implements Scrollable {
         setFocusable(true);
         getAccessibleContext().setAccessibleName(Words.get("lanes.name"));
         getAccessibleContext().setAccessibleDescription(Words.get("lanes.help"));
+        setToolTipText("");
         LanesHand hand = new LanesHand(this, model);
         addMouseListener(hand);
         addMouseMotionListener(hand);
@@ -108,6 +113,24 @@ final class LanesView extends Painted implements Scrollable {
             new LanesPainter(look).paint((Graphics2D) g, layout, frame);
             new ProbePainter(look).paint((Graphics2D) g, layout, frame);
         }
+    }
+
+    /** The episode marked at a point, or null. */
+    @Nullable
+    EpisodeMark episodeAt(Point point) {
+        Graphics2D g = (Graphics2D) getGraphics();
+        if (g == null) {
+            return null;
+        }
+        EpisodeMark found = new EpisodePainter(look).at(g, layoutNow(), frame, point);
+        g.dispose();
+        return found;
+    }
+
+    @Override
+    public @Nullable String getToolTipText(MouseEvent e) {
+        EpisodeMark mark = episodeAt(e.getPoint());
+        return mark == null ? null : Tips.wrapped(mark.word() + ": " + mark.text());
     }
 
     /** The session time under an x position. */

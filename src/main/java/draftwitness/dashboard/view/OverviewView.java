@@ -1,6 +1,7 @@
 package draftwitness.dashboard.view;
 
 import draftwitness.dashboard.ChartFrame;
+import draftwitness.dashboard.CycleMark;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Figures;
 import draftwitness.dashboard.LaneFrame;
@@ -19,14 +20,19 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import javax.accessibility.AccessibleRole;
+import org.jspecify.annotations.Nullable;
 
 /**
- * The whole session in one strip, with the part shown framed and the playhead to drag. Clicking or dragging goes there.
- * Event dispatch thread.
+ * The whole session in one strip: a row of cycles when they are known, else its readings; with the part shown framed
+ * and the playhead to drag. Pressing a cycle fills the strips with it; pressing beside or dragging goes there. Event
+ * dispatch thread.
  */
 final class OverviewView extends Painted {
     private static final int SIDE = 24;
     private static final int LABELS = 18;
+
+    /** So far beside a mark still means it. */
+    private static final int NEAR = 6;
 
     private transient ChartFrame frame;
     private transient Look look;
@@ -41,15 +47,29 @@ final class OverviewView extends Painted {
         getAccessibleContext().setAccessibleName(Words.get("overview.name"));
         getAccessibleContext().setAccessibleDescription(Words.get("overview.help"));
         MouseAdapter scrub = new MouseAdapter() {
+            private boolean dragged;
+
             @Override
             public void mousePressed(MouseEvent e) {
                 requestFocusInWindow();
-                model.goTo(timeAt(e.getX()));
+                dragged = false;
+                if (cycleAt(e.getX()) == null) {
+                    model.goTo(timeAt(e.getX()));
+                }
             }
 
             @Override
             public void mouseDragged(MouseEvent e) {
+                dragged = true;
                 model.goTo(timeAt(e.getX()));
+            }
+
+            @Override
+            public void mouseReleased(MouseEvent e) {
+                CycleMark mark = cycleAt(e.getX());
+                if (!dragged && mark != null) {
+                    model.showCycle(mark);
+                }
             }
         };
         addMouseListener(scrub);
@@ -58,8 +78,12 @@ final class OverviewView extends Painted {
 
     void show(ChartFrame newFrame, Look newLook) {
         boolean same = newFrame.equals(frame) && newLook.equals(look);
+        boolean grows = newFrame.happenings().telling() != frame.happenings().telling();
         frame = newFrame;
         look = newLook;
+        if (grows) {
+            revalidate();
+        }
         if (!same) {
             repaint();
         }
@@ -70,9 +94,32 @@ final class OverviewView extends Painted {
         return Math.max(1, strip().width);
     }
 
+    /** The cycle under an x position, or the one beside it when a finger cannot be more exact; null when none. */
+    @Nullable
+    CycleMark cycleAt(int x) {
+        CycleMark best = null;
+        double least = look.px(NEAR);
+        for (CycleMark c : frame.happenings().cycles()) {
+            double from = xOf(c.span().fromNanos());
+            double to = xOf(c.span().toNanos());
+            double off = Math.max(0, Math.max(from - x, x - to));
+            if (off < least) {
+                best = c;
+                least = off;
+            }
+        }
+        return best;
+    }
+
+    @Override
+    public String getToolTipText(MouseEvent e) {
+        CycleMark mark = cycleAt(e.getX());
+        return Tips.wrapped((mark == null ? "" : mark.text() + ".\n\n") + Words.get("overview.legend"));
+    }
+
     @Override
     public Dimension getPreferredSize() {
-        return new Dimension(look.px(400), look.px(44 + LABELS));
+        return new Dimension(look.px(400), look.px((frame.happenings().telling() ? 70 : 44) + LABELS));
     }
 
     @Override
@@ -108,7 +155,9 @@ final class OverviewView extends Painted {
         g.fill(strip);
         LaneFrame lane = frame.overview();
         if (lane != null) {
-            if (lane.ribbon()) {
+            if (!frame.happenings().cycles().isEmpty()) {
+                new CycleRowPainter(look).paint(g, strip, frame.happenings().cycles(), this::xOf);
+            } else if (lane.ribbon()) {
                 new RibbonPainter(look)
                         .paint(
                                 g,

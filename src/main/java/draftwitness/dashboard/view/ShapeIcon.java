@@ -21,6 +21,7 @@ record ShapeIcon(Shape shape, int size, int rgb) implements Icon {
         NONE,
         RECORD,
         STOP,
+        ATTENTION,
         DANGER
     }
 
@@ -33,6 +34,7 @@ record ShapeIcon(Shape shape, int size, int rgb) implements Icon {
             case NONE -> {}
             case RECORD -> g.fillOval(x, y, size, size);
             case STOP -> g.fillRect(x, y, size, size);
+            case ATTENTION -> Glyphs.paint(g, Tone.ATTENTION, x, y, size);
             case DANGER -> Glyphs.paint(g, Tone.DANGER, x, y, size);
         }
         g.dispose();

@@ -3,6 +3,7 @@ package draftwitness.dashboard.view;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.fail;
 
+import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FakeRecord;
 import draftwitness.dashboard.FakeTicker;
@@ -18,6 +19,8 @@ import draftwitness.dashboard.SessionModel;
 import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.SetupEditor;
 import draftwitness.dashboard.ShownSession;
+import draftwitness.dashboard.Story;
+import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.WatchRequest;
 import java.awt.Component;
 import java.awt.Container;
@@ -110,6 +113,16 @@ final class Bench implements AutoCloseable {
         }
 
         @Override
+        public void exportTable(Path target) {
+            asked.add("table " + target);
+        }
+
+        @Override
+        public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {
+            asked.add("picture " + target + " of " + frame.lanes().size() + " lanes");
+        }
+
+        @Override
         public void closed() {
             asked.add("closed");
         }
@@ -139,6 +152,12 @@ final class Bench implements AutoCloseable {
         }
 
         @Override
+        public Optional<Path> fileToWrite(String suggestion) {
+            asked.add("write " + suggestion + "?");
+            return Optional.of(Path.of("out", suggestion));
+        }
+
+        @Override
         public boolean finishRecording() {
             asked.add("finish?");
             return finishAnswer;
@@ -159,6 +178,24 @@ final class Bench implements AutoCloseable {
                 shown.windows(),
                 shown.sources(),
                 new Playhead(ticker, shown.windows().extent()));
+    }
+
+    /** Shows a live session of a house. */
+    void showLive(House.Shown shown) {
+        act(() -> model.showLive("House", shown.session(), record, shown.report()::snapshot));
+    }
+
+    /** Opens a house as a recording. */
+    void showRecording(House house, Story told) {
+        ShownSession shown = Objects.requireNonNull(house.whole().shown());
+        act(() -> model.showRecording(
+                new Recording(
+                        "house.dwrec",
+                        shown.header(),
+                        shown.windows(),
+                        shown.sources(),
+                        new Playhead(ticker, shown.windows().extent())),
+                told));
     }
 
     /** Runs on the event dispatch thread and lets everything that follows from it happen. */

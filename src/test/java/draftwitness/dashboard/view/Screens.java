@@ -14,6 +14,7 @@ import draftwitness.reading.Tap;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Locale;
 import javax.imageio.ImageIO;
@@ -26,6 +27,8 @@ import javax.imageio.ImageIO;
  */
 final class Screens {
     private static final long SECOND = 1_000_000_000L;
+    private static final House DEMO = House.of("demo-house", Duration.ofSeconds(800));
+    private static final House NIGHT = House.of("night-one-lockout", Duration.ofHours(8));
     private final Path folder;
     private final String suffix;
     private final int width;
@@ -74,6 +77,7 @@ final class Screens {
         replay(theme);
         many(theme);
         guided(theme);
+        story(theme);
     }
 
     private void guided(Theme theme) throws IOException {
@@ -101,6 +105,29 @@ final class Screens {
                 guided.slice(feed.slice(cell));
             }
             save(bench, theme, "guided-gas");
+        }
+    }
+
+    /** What the furnace does, in the model house. */
+    private void story(Theme theme) throws IOException {
+        try (Bench bench = bench(theme, FurnaceFeed.usual())) {
+            House.Shown shown = DEMO.begin();
+            DEMO.play(shown, 0, 60);
+            bench.showLive(shown);
+            save(bench, theme, "watch-first-cycle");
+            DEMO.play(shown, 60, 420);
+            bench.settle();
+            DEMO.play(shown, 420, 520);
+            bench.act(() -> bench.model.choose(SpanChoice.MINUTES_5));
+            save(bench, theme, "watch");
+            DEMO.play(shown, 520, 800);
+            save(bench, theme, "watch-later");
+            bench.showRecording(DEMO, DEMO.told());
+            save(bench, theme, "worst-moment");
+            bench.press("cycle.before");
+            save(bench, theme, "cycle");
+            bench.showRecording(NIGHT, NIGHT.told());
+            save(bench, theme, "night");
         }
     }
 
