@@ -176,6 +176,8 @@ public final class DashboardModel {
     private TimeSpan measuredOrShown() {
         TimeSpan measured = pointing.measured();
         return measured == null || measured.lengthNanos() <= 0 ? shownWindow : measured;
+    }
+
     // ---- notes, and work that goes on behind
 
     /** Notes on what is looked at; whoever shows something hands over where its notes are kept. */

@@ -219,8 +219,7 @@ final class GuidedWriter {
         double least = 0.5 * Math.pow(10, -decimals); // never a proud "± 0"
         String off = Double.isFinite(f.uncertainty())
                 ? " \u00b1 "
-                        + String.format(
-                                Locale.ROOT, "%." + decimals + "f", Math.max(least, f.uncertainty() * times))
+                        + String.format(Locale.ROOT, "%." + decimals + "f", Math.max(least, f.uncertainty() * times))
                 : "";
         return (value + off + " " + symbol(f.scale(), unit)).strip();
     }

@@ -29,14 +29,15 @@ class MeasureCommandTest {
         Path file = folder.resolve("rig.dwrec");
         rig.write(csv, seconds, pump);
         Files.writeString(setup, "[switch]\nset-point = \"150 Pa\"\ntolerance = \"12 Pa\"\n");
-        Program.Result made = Program.run(
-                "import", csv.toString(), "--out", file.toString(), "--setup", setup.toString());
+        Program.Result made =
+                Program.run("import", csv.toString(), "--out", file.toString(), "--setup", setup.toString());
         assertThat(made.complaints()).isEmpty();
         return file;
     }
 
     private static double figure(String json, String id) {
-        Matcher m = Pattern.compile("\"id\":\"" + id + "\",\"value\":(-?[0-9.E-]+)").matcher(json);
+        Matcher m =
+                Pattern.compile("\"id\":\"" + id + "\",\"value\":(-?[0-9.E-]+)").matcher(json);
         assertThat(m.find()).as(id + " in " + json).isTrue();
         return Double.parseDouble(m.group(1));
     }
@@ -44,21 +45,24 @@ class MeasureCommandTest {
     @Test
     void givenALeakOnTheBench_whenMeasuredAndKept_thenItsTimeConstant_andTheNoteTellsTheSame() throws Exception {
         Path file = rig(new BenchRig(0.8, 150, 130), 30, t -> t < 2 ? 500 : 0);
-        Program.Result result = Program.run(
-                "measure", "leak-down", file.toString(), "--from", "0", "--to", "30s", "--json", "--keep");
+        Program.Result result =
+                Program.run("measure", "leak-down", file.toString(), "--from", "0", "--to", "30s", "--json", "--keep");
         assertThat(result.code()).as(result.err()).isZero();
         assertThat(figure(result.out(), "time-constant")).isCloseTo(0.8, within(0.03));
-        assertThat(result.out()).contains("\"grade\":\"fault\"").contains("\"check\":\"leak-down\",\"outcome\":\"falls\"");
-        assertThat(Notebook.of(file).notes()).singleElement().satisfies(note -> assertThat(
-                        GuidedText.parse(note.text()))
-                .hasValueSatisfying(kept -> assertThat(kept.grade()).isEqualTo(Grade.FAULT)));
+        assertThat(result.out())
+                .contains("\"grade\":\"fault\"")
+                .contains("\"check\":\"leak-down\",\"outcome\":\"falls\"");
+        assertThat(Notebook.of(file).notes())
+                .singleElement()
+                .satisfies(note -> assertThat(GuidedText.parse(note.text()))
+                        .hasValueSatisfying(kept -> assertThat(kept.grade()).isEqualTo(Grade.FAULT)));
     }
 
     @Test
     void givenThreeRampsOnTheBench_whenMeasured_thenTheSwitchesOwnPoints() throws Exception {
         Path file = rig(new BenchRig(1e6, 171, 149), 150, t -> t % 50 < 25 ? 10 : -10);
-        Program.Result result = Program.run(
-                "measure", "switch-points", file.toString(), "--from", "0", "--to", "2m30s", "--json");
+        Program.Result result =
+                Program.run("measure", "switch-points", file.toString(), "--from", "0", "--to", "2m30s", "--json");
         assertThat(result.code()).as(result.err()).isZero();
         assertThat(figure(result.out(), "make")).isCloseTo(171, within(1.0));
         assertThat(figure(result.out(), "break")).isCloseTo(149, within(1.0));
@@ -67,8 +71,8 @@ class MeasureCommandTest {
 
     @Test
     void givenAHouseWithAKinkedTube_whenTapsAreCompared_thenTheSwitchSeesItLate() {
-        Program.Result result = Program.run(
-                "measure", "two-taps", "recordings/tube-blocked-mild.dwrec", "--from", "5s", "--to", "80s");
+        Program.Result result =
+                Program.run("measure", "two-taps", "recordings/tube-blocked-mild.dwrec", "--from", "5s", "--to", "80s");
         assertThat(result.code()).as(result.err()).isZero();
         assertThat(result.out())
                 .startsWith("two-taps: fault")
@@ -82,7 +86,14 @@ class MeasureCommandTest {
         Path on = simulate("on.toml", 0.92, "1.0");
         Path off = simulate("off.toml", 0.001, "0.2");
         Program.Result result = Program.run(
-                "measure", "vent-on-off", on.toString(), "--part", "on=22..30", "--part", "off=22..30@" + off, "--json");
+                "measure",
+                "vent-on-off",
+                on.toString(),
+                "--part",
+                "on=22..30",
+                "--part",
+                "off=22..30@" + off,
+                "--json");
         assertThat(result.code()).as(result.err()).isZero();
         assertThat(figure(result.out(), "gain")).isGreaterThan(0.25);
         assertThat(result.out()).contains("\"check\":\"vent-off\",\"outcome\":\"recovers\"");
@@ -91,9 +102,7 @@ class MeasureCommandTest {
     /** The same house with a vent as it is, or with next to none. */
     private Path simulate(String name, double severity, String vent) throws IOException {
         Path scenario = folder.resolve(name);
-        Files.writeString(
-                scenario,
-                """
+        Files.writeString(scenario, """
                 [house]
                 vent-factor = %s
                 variety = 0
@@ -110,10 +119,7 @@ class MeasureCommandTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
             # arguments | told
             leak-up recordings/demo-house.dwrec | known: leak-down
             static-pressure recordings/demo-house.dwrec --from 0 --to 10 | needs static.return and static.supply

@@ -91,13 +91,17 @@ class GuidedModelTest {
 
     @Test
     void givenANextCheck_whenStarted_thenItsMeasurementOpens_andAChoiceWhenItIsALook() {
-        assertThat(model.startGuided("two-tap", MadeSetups.usual(), new TimeSpan(0, SECOND))).isFalse();
+        assertThat(model.startGuided("two-tap", MadeSetups.usual(), new TimeSpan(0, SECOND)))
+                .isFalse();
         live();
-        assertThat(model.startGuided("two-tap", MadeSetups.usual(), new TimeSpan(0, SECOND))).isTrue();
+        assertThat(model.startGuided("two-tap", MadeSetups.usual(), new TimeSpan(0, SECOND)))
+                .isTrue();
         assertThat(screen().kind()).isEqualTo(GuidedKind.TWO_TAPS);
-        assertThat(model.startGuided("manifold", MadeSetups.usual(), new TimeSpan(0, SECOND))).isTrue();
+        assertThat(model.startGuided("manifold", MadeSetups.usual(), new TimeSpan(0, SECOND)))
+                .isTrue();
         assertThat(screen().kind()).isEqualTo(GuidedKind.GAS);
-        assertThat(model.startGuided("look-vent", MadeSetups.usual(), new TimeSpan(0, SECOND))).isFalse();
+        assertThat(model.startGuided("look-vent", MadeSetups.usual(), new TimeSpan(0, SECOND)))
+                .isFalse();
         assertThat(model.isOpen()).isTrue();
     }
 

@@ -223,7 +223,8 @@ public final class DashboardWindow {
         boolean atStart = model.isAtStart();
         editing &= atStart;
         boolean guided = model.guided().isOpen();
-        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : guided ? "guided" : "watch");
+        ((CardLayout) p.cards().getLayout())
+                .show(p.cards(), atStart ? editing ? "setup" : "start" : guided ? "guided" : "watch");
         if (atStart) {
             p.start().refresh();
         } else if (guided) {

@@ -38,9 +38,10 @@ final class GuidedPicture extends Painted {
     void show(List<Tap> taps) {
         if (!taps.equals(hoses)) {
             hoses = taps;
-            getAccessibleContext().setAccessibleName(Words.get(
-                    "guided.picture",
-                    taps.stream().map(t -> Words.get("tap." + t.role())).collect(Collectors.joining(", "))));
+            getAccessibleContext()
+                    .setAccessibleName(Words.get(
+                            "guided.picture",
+                            taps.stream().map(t -> Words.get("tap." + t.role())).collect(Collectors.joining(", "))));
             repaint();
         }
     }
@@ -80,10 +81,7 @@ final class GuidedPicture extends Painted {
         hose.curveTo(from.getX(), from.getY() + sag, to.getX(), to.getY() + sag, to.getX(), to.getY());
         float width = look.px(4);
         boolean wire = tap.quantity() == Quantity.CONTACT;
-        g.setStroke(
-                wire
-                        ? look.dashed(2)
-                        : new BasicStroke(width, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND));
+        g.setStroke(wire ? look.dashed(2) : new BasicStroke(width, BasicStroke.CAP_ROUND, BasicStroke.JOIN_ROUND));
         g.setColor(Look.color(look.palette().accent()));
         g.draw(hose);
     }
@@ -137,9 +135,7 @@ final class GuidedPicture extends Painted {
         g.setFont(look.bold(14));
         FontMetrics metrics = g.getFontMetrics();
         g.setColor(ink);
-        g.drawString(
-                text,
-                (float) (at.getX() - metrics.stringWidth(text) / 2.0),
-                (float) (at.getY() + (metrics.getAscent() - metrics.getDescent()) / 2.0));
+        g.drawString(text, (float) (at.getX() - metrics.stringWidth(text) / 2.0), (float)
+                (at.getY() + (metrics.getAscent() - metrics.getDescent()) / 2.0));
     }
 }

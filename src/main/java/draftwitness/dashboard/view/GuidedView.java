@@ -23,14 +23,15 @@ import net.miginfocom.swing.MigLayout;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The screen of guided measurements: a choice of what to measure, then one measurement with its steps, a picture of where
- * the hose goes, the newest reading, the verdict, and one big button. Event dispatch thread.
+ * The screen of guided measurements: a choice of what to measure, then one measurement with its steps, a picture of
+ * where the hose goes, the newest reading, the verdict, and one big button. Event dispatch thread.
  */
 final class GuidedView extends JPanel {
     private final transient DashboardModel dashboard;
     private final transient GuidedModel model;
     private final transient Look look;
-    private final JPanel choices = new JPanel(new MigLayout("insets 8 24 12 24, gap 12, fillx, wrap 2", "[grow,fill,sg][grow,fill,sg]"));
+    private final JPanel choices =
+            new JPanel(new MigLayout("insets 8 24 12 24, gap 12, fillx, wrap 2", "[grow,fill,sg][grow,fill,sg]"));
     private final JPanel steps = new JPanel(new MigLayout("insets 0, gap 8"));
     private final JLabel heading;
     private final JTextArea instruction;
@@ -108,8 +109,8 @@ final class GuidedView extends JPanel {
     }
 
     private JPanel measuring() {
-        JPanel all = new JPanel(new MigLayout(
-                "insets 6 24 10 24, gap 20 6, fill", "[40%!,fill][grow,fill]", "[][][grow,fill][]"));
+        JPanel all = new JPanel(
+                new MigLayout("insets 6 24 10 24, gap 20 6, fill", "[40%!,fill][grow,fill]", "[][][grow,fill][]"));
         JPanel head = new JPanel(new MigLayout("insets 0, gap 16, fillx", "[][grow][]"));
         head.add(heading);
         head.add(steps);
@@ -269,7 +270,8 @@ final class GuidedView extends JPanel {
     private void showSteps(GuidedScreen next) {
         steps.removeAll();
         for (GuidedScreen.Step each : next.steps()) {
-            JToggleButton button = new JToggleButton(each.taken() ? "\u2713 " + each.text() : each.text(), each.chosen());
+            JToggleButton button =
+                    new JToggleButton(each.taken() ? "\u2713 " + each.text() : each.text(), each.chosen());
             button.setName("guided.step." + each.id());
             button.getAccessibleContext()
                     .setAccessibleName(each.taken() ? Words.get("guided.done", each.text()) : each.text());

@@ -56,7 +56,8 @@ class GuidedWindowTest {
     @Test
     void givenTheDemo_whenAGuidedMeasurementIsPressedThrough_thenPictureTraceVerdictAndNote() {
         bench.press("guided.open");
-        assertThat(bench.find(AbstractButton.class, "guided.choice.static-pressure").isEnabled())
+        assertThat(bench.find(AbstractButton.class, "guided.choice.static-pressure")
+                        .isEnabled())
                 .isFalse();
         bench.press("guided.choice.two-taps");
         BufferedImage before = bench.picture();
@@ -67,11 +68,11 @@ class GuidedWindowTest {
         assertThat(bench.find(JTextArea.class, "guided.cautions").getText()).contains("Carbon monoxide kills");
         bench.press("guided.go.button");
         play(0, 300);
-        assertThat(bench.find(AbstractButton.class, "guided.go.button").getText()).startsWith("Stop");
+        assertThat(bench.find(AbstractButton.class, "guided.go.button").getText())
+                .startsWith("Stop");
         assertThat(bench.find(JLabel.class, "guided.figure").getText()).startsWith("\u22122");
         play(300, 620);
-        assertThat(bench.find(JTextArea.class, "guided.verdict").getText())
-                .startsWith("switch against inducer: 80");
+        assertThat(bench.find(JTextArea.class, "guided.verdict").getText()).startsWith("switch against inducer: 80");
         assertThat(bench.find(JLabel.class, "guided.kept-text").getText()).startsWith("Kept");
         assertThat(kept).containsExactly("two-taps");
         Rectangle trace = place(bench.find(GuidedTrace.class, "guided.trace"));
@@ -91,9 +92,11 @@ class GuidedWindowTest {
         assertThat(go.isShowing()).isTrue();
         assertThat(go.getHeight()).isGreaterThanOrEqualTo(60);
         assertThat(go.getWidth()).isGreaterThan(600);
-        Rectangle content = new Rectangle(
-                bench.window().window().getContentPane().getSize());
-        assertThat(content.contains(place(go))).as("the button lies inside the window").isTrue();
+        Rectangle content =
+                new Rectangle(bench.window().window().getContentPane().getSize());
+        assertThat(content.contains(place(go)))
+                .as("the button lies inside the window")
+                .isTrue();
     }
 
     private Rectangle place(Component component) {

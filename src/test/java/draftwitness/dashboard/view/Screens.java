@@ -88,7 +88,8 @@ final class Screens {
             guided.begin(feed.header());
             feed.play(bench.session, 0, 50);
             bench.press("start.demo");
-            bench.act(() -> bench.model.guided()
+            bench.act(() -> bench.model
+                    .guided()
                     .live(guided, (result, told) -> told.accept("Kept with the recording, as a note.")));
             bench.press("guided.open");
             save(bench, theme, "guided-choose");
