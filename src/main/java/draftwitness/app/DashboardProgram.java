@@ -241,7 +241,7 @@ public final class DashboardProgram implements SessionChooser {
         }
         RecordingNotes notes = new RecordingNotes(file, Ticker.system(), finishing, model::fail);
         model.notes().follow(notes);
-        model.guided().recording(next.header(), new GuidedSpans(next), (result, told) -> keep(notes, result, told));
+        model.guided().recording(next.header(), new GuidedSpans(next), (result, kept) -> keep(notes, result, kept));
     }
 
     private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
