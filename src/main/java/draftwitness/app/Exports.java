@@ -7,10 +7,11 @@ import draftwitness.dashboard.Words;
 import draftwitness.dashboard.Work;
 import draftwitness.dashboard.view.ChartPicture;
 import draftwitness.input.InputException;
-import draftwitness.recording.CsvExport;
 import draftwitness.recording.ExportOptions;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
+import draftwitness.recording.TableExport;
+import draftwitness.recording.TableFormat;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.concurrent.CancellationException;
@@ -33,7 +34,7 @@ final class Exports {
     void table(Path recording, Path target) {
         run(target, job -> {
             try (RecordingFile file = RecordingFile.open(recording)) {
-                CsvExport.toFile(file, target, ExportOptions.ALL, share -> {
+                TableExport.toFile(file, target, TableFormat.CSV, ExportOptions.ALL, share -> {
                     job.share(share);
                     return !job.isCancelled();
                 });
