@@ -145,6 +145,9 @@ final class GuidedWriter {
 
     /** The newest reading of the running step's main tap. */
     private static String figure(View v, @Nullable GuidedNow now) {
+        if (now != null && now.running() == null && !now.trace().points().isEmpty()) {
+            return last(v, now);
+        }
         if (now == null
                 || now.taps().isEmpty()
                 || Double.isNaN(now.taps().get(0).value())) {
