@@ -34,9 +34,13 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.ThreadFactory;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
@@ -53,6 +57,8 @@ public final class DashboardProgram implements SessionChooser {
     private final ExecutorService reading = worker("dashboard-reading");
     private final ExecutorService finishing = worker("dashboard-finishing");
     private final ExecutorService telling = worker("dashboard-telling");
+    private final ScheduledExecutorService alarms =
+            Executors.newSingleThreadScheduledExecutor(threads("dashboard-alarm"));
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
     private final ExecutorService loading = worker("dashboard-loading");
@@ -64,11 +70,14 @@ public final class DashboardProgram implements SessionChooser {
     private final StopSignal stop;
     private final DashboardModel model;
     private final Exports exports;
+    private final Comparisons comparisons;
+    private final AlarmTone tone;
     // Owned by the background thread:
     private @Nullable CaptureSession session;
     private @Nullable LiveRecordControl recording;
     private @Nullable RecordingFile opened;
     private Work.@Nullable Job loadingJob;
+    private @Nullable ScheduledFuture<?> alarm;
     private @Nullable LiveNotes liveNotes;
     private volatile @Nullable Path shownFile;
     private @Nullable RecordingStory story;
@@ -80,14 +89,20 @@ public final class DashboardProgram implements SessionChooser {
         this.model = new DashboardModel(
                 ZoneId.systemDefault(), reading, SwingUtilities::invokeLater, settings.read(), settings);
         this.exports = new Exports(exporting, model);
+        this.comparisons = new Comparisons(loading, SwingUtilities::invokeLater, model);
+        this.tone = new AlarmTone(exporting, model::fail);
     }
 
     private static ExecutorService worker(String name) {
-        return Executors.newSingleThreadExecutor(work -> {
+        return Executors.newSingleThreadExecutor(threads(name));
+    }
+
+    private static ThreadFactory threads(String name) {
+        return work -> {
             Thread thread = new Thread(work, name);
             thread.setDaemon(true);
             return thread;
-        });
+        };
     }
 
     /** What the window begins with. */
@@ -264,6 +279,7 @@ public final class DashboardProgram implements SessionChooser {
             LiveNotes notes = new LiveNotes(control::file, Ticker.system(), finishing, model::fail);
             control.onFile(notes::save);
             liveNotes = notes;
+            listen(report);
             SwingUtilities.invokeLater(() -> {
                 model.showLive(name, shown, control, report::snapshot);
                 model.notes().follow(notes);
@@ -334,6 +350,35 @@ public final class DashboardProgram implements SessionChooser {
     @Override
     public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {
         exports.picture(title, frame, theme, target);
+    }
+
+    @Override
+    public void compare(Optional<Path> other) {
+        Path file = shownFile;
+        if (file != null) {
+            comparisons.show(other.map(o -> List.of(file, o)).orElse(List.of(file)));
+        }
+    }
+
+    @Override
+    public void testAlarm() {
+        tone.play(AlarmJudge.Alarm.LOCKOUT);
+    }
+
+    /** Listens to what a live session's analysis says, until the next session. */
+    private void listen(LiveReport report) {
+        AlarmJudge judge = new AlarmJudge();
+        ScheduledFuture<?> before = alarm;
+        if (before != null) {
+            before.cancel(false);
+        }
+        alarm = alarms.scheduleWithFixedDelay(
+                () -> judge.news(report.snapshot())
+                        .filter(a -> model.settings().alarm())
+                        .ifPresent(tone::play),
+                250,
+                250,
+                TimeUnit.MILLISECONDS);
     }
 
     @Override

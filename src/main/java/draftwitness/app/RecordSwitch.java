@@ -3,6 +3,7 @@ package draftwitness.app;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
+import draftwitness.recording.KeepPolicy;
 import draftwitness.recording.Recorder;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
@@ -40,9 +41,14 @@ public final class RecordSwitch implements SessionListener {
         private volatile long firstNanos = Long.MAX_VALUE;
         private volatile long lastNanos = Long.MIN_VALUE;
 
-        Run(Path file) {
+        Run(Path file, @Nullable KeepPolicy policy) {
             this.file = file;
-            this.recorder = new Recorder(file, Executors.defaultThreadFactory(), e -> failure = e);
+            this.recorder = new Recorder(file, policy, Executors.defaultThreadFactory(), e -> failure = e);
+        }
+
+        /** Keeps a span of session time at full rate where the policy would thin it. Any thread. */
+        public void claim(long fromNanos, long toNanos) {
+            recorder.claim(fromNanos, toNanos);
         }
 
         public Path file() {
@@ -81,7 +87,16 @@ public final class RecordSwitch implements SessionListener {
 
     /** Records into a new file from the next slice on, with the minute before it. */
     public Run start(Path file) {
-        Run run = new Run(file);
+        return start(file, null);
+    }
+
+    /**
+     * The same with a policy for what stays at full rate.
+     *
+     * @param policy null for everything
+     */
+    public Run start(Path file, @Nullable KeepPolicy policy) {
+        Run run = new Run(file, policy);
         wanted.set(run);
         return run;
     }

@@ -28,6 +28,7 @@ public final class DashboardModel {
     private final GuidedModel guided;
     private final NotesModel notes;
     private final Work work = new Work();
+    private final CompareModel compare = new CompareModel();
     private final StoryModel story;
 
     private Settings settings;
@@ -109,6 +110,7 @@ public final class DashboardModel {
     private void show(Stage next) {
         guided.detach();
         notes.follow(NoteStore.none());
+        compare.close();
         atStart = false;
         awaitsWorst = false;
         stage = next;
@@ -188,6 +190,11 @@ public final class DashboardModel {
     /** Long work behind the window. */
     public Work work() {
         return work;
+    }
+
+    /** Two cycles laid over each other. */
+    public CompareModel compare() {
+        return compare;
     }
 
     /** The name of what is looked at; empty when there is nothing. */
@@ -476,6 +483,11 @@ public final class DashboardModel {
     /** Chooses the size of text: 1 is normal. */
     public void chooseTextScale(double scale) {
         keep(settings.withTextScale(scale));
+    }
+
+    /** Lets lockouts and flutter of live sessions sound, or not. */
+    public void chooseAlarm(boolean on) {
+        keep(settings.withAlarm(on));
     }
 
     private void keep(Settings chosen) {

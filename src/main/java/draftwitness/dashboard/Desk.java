@@ -1,6 +1,7 @@
 package draftwitness.dashboard;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -59,6 +60,25 @@ public final class Desk {
     /** Goes to the demo house. */
     public void demo() {
         leave(chooser::startDemo);
+    }
+
+    /** Lays two cycles of the recording that is looked at over each other. */
+    public void compare() {
+        if (model.controls().replay()) {
+            chooser.compare(Optional.empty());
+        }
+    }
+
+    /** Asks for another recording, before or after a repair, and compares with it. */
+    public void compareWith() {
+        if (model.controls().replay()) {
+            questions.recordingToOpen().ifPresent(other -> chooser.compare(Optional.of(other)));
+        }
+    }
+
+    /** Lets the alarm sound once. */
+    public void testAlarm() {
+        chooser.testAlarm();
     }
 
     /** Asks where, and writes the recording that is looked at as a table. */

@@ -9,7 +9,8 @@ import draftwitness.reading.Slice;
  *     led up to it; at least as long as it may take to find an episode
  * @param marginNanos full rate is kept so much before and after each claimed span
  * @param budgetBytes the file may not become larger; {@link Long#MAX_VALUE} for no limit. When it is reached, the
- *     oldest full-rate rows are thinned, claimed or not, down to the memory
+ *     oldest full-rate rows are thinned, claimed or not, down to the memory; where that is not enough, recording ends
+ *     in good order
  */
 public record KeepPolicy(long memoryNanos, long marginNanos, long budgetBytes) {
     public KeepPolicy {

@@ -25,6 +25,8 @@ import org.jspecify.annotations.Nullable;
 public final class RecordingWriter implements AutoCloseable {
     /** 0.8 s: with the 0.2 s that a slice takes to get here, a crash costs about a second. */
     static final int CELLS_A_COMMIT = 8;
+    /** The log is folded in after so many pages: some 50 commits, so that little waits beside the main file. */
+    private static final int LOG_PAGES = 256;
 
     private final Path file;
     private final Database database;
@@ -149,6 +151,7 @@ public final class RecordingWriter implements AutoCloseable {
     private static void logAhead(Database database) throws RecordingException {
         database.automaticCommits();
         database.execute("PRAGMA journal_mode=WAL");
+        database.execute("PRAGMA wal_autocheckpoint=" + LOG_PAGES);
         database.execute("PRAGMA synchronous=FULL");
         database.manualCommits();
     }
@@ -185,7 +188,7 @@ public final class RecordingWriter implements AutoCloseable {
     /**
      * Takes the next slice, and commits when a second's worth has come together.
      *
-     * @throws RecordingException if it cannot be written; the recording ends then
+     * @throws RecordingException if it cannot be written, or a policy's budget is used up; the recording ends then
      * @throws IllegalArgumentException if the slice does not follow the one before, a time is not a whole number of
      *     time steps or not above the channel's time before, or a channel is not the session's
      */
@@ -221,6 +224,17 @@ public final class RecordingWriter implements AutoCloseable {
                 bulk ? RowWriter.packedRowEnds(next, builder.readings()) : Math.floorMod(next, CELLS_A_COMMIT) == 0;
         if (full) {
             flush();
+            endAtBudget();
+        }
+    }
+
+    private void endAtBudget() throws RecordingException {
+        if (rows.overBudget()) {
+            close();
+            throw new RecordingException(
+                    Kind.DISK_FULL,
+                    file,
+                    "the budget is used up, and nothing is left to be thinned; recording ended in good order");
         }
     }
 

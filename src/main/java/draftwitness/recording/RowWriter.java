@@ -120,6 +120,11 @@ final class RowWriter {
         }
     }
 
+    /** True when a policy's budget is used up and nothing can be thinned any more. */
+    boolean overBudget() {
+        return thinner != null && thinner.overBudget();
+    }
+
     /** Number after the last cell's; 0 before the first. */
     long endCell() {
         return endCell;

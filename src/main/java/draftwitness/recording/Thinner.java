@@ -25,7 +25,7 @@ final class Thinner {
     private final Deque<Long> waiting = new ArrayDeque<>();
 
     private final Deque<Long> kept = new ArrayDeque<>();
-    private long thinned;
+    private boolean overBudget;
 
     Thinner(KeepPolicy policy, Database database) throws RecordingException {
         this.policy = policy;
@@ -42,9 +42,9 @@ final class Thinner {
         });
     }
 
-    /** Readings thinned so far. */
-    long thinned() {
-        return thinned;
+    /** True when the file is larger than allowed although nothing is left to be thinned but the memory. */
+    boolean overBudget() {
+        return overBudget;
     }
 
     /** A packed row was written; thins what is due. */
@@ -64,6 +64,7 @@ final class Thinner {
         while (usedBytes() > policy.budgetBytes() && !kept.isEmpty()) {
             thin(kept.remove());
         }
+        overBudget = usedBytes() > policy.budgetBytes();
     }
 
     private static long nextOf(Deque<Long> rows) {
@@ -85,7 +86,6 @@ final class Thinner {
         if (row == null || row.codec() == StretchCodec.THINNED) {
             return;
         }
-        thinned += row.readings();
         StretchRow thin = row.thinned();
         update.setInt(1, 0);
         update.setInt(2, thin.codec());

@@ -46,6 +46,12 @@ class DeskTest {
                 }
 
                 @Override
+                public void compare(Optional<Path> other) {}
+
+                @Override
+                public void testAlarm() {}
+
+                @Override
                 public void exportTable(Path target) {
                     asked.add("table " + target);
                 }

@@ -73,7 +73,7 @@ class CrashTest {
         Path small = Files.createDirectory(folder.resolve("small"));
         Path kept = Files.createDirectory(folder.resolve("kept"));
         Files.writeString(folder.resolve("run.sh"), """
-                mount -t tmpfs -o size=1m none "$1" || exit 77
+                mount -t tmpfs -o size=400k none "$1" || exit 77
                 kept=$2
                 shift 2
                 "$@"

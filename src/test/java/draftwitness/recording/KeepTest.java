@@ -1,6 +1,7 @@
 package draftwitness.recording;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
@@ -71,6 +72,30 @@ class KeepTest {
                 }
                 assertThat(file.readings(channel)).isEqualTo(whole.readings(channel));
             }
+        }
+    }
+
+    @Test
+    void givenABudgetBelowTheMemory_whenItIsReached_thenRecordingEndsInGoodOrderWithOneLine() throws Exception {
+        List<Slice> slices = RandomSessions.slow(HEADER, 4, 0, CELLS);
+        Path path = folder.resolve("a.dwrec");
+        RecordingWriter writer = RecordingWriter.create(path, HEADER, new KeepPolicy(Long.MAX_VALUE / 2, 0, 60_000));
+        assertThatThrownBy(() -> {
+                    for (Slice slice : slices) {
+                        writer.append(slice);
+                    }
+                })
+                .isInstanceOf(RecordingException.class)
+                .hasMessageContaining("budget is used up");
+        writer.close();
+        Verification verification = Verifier.verify(path);
+        assertThat(verification.damages()).isEmpty();
+        assertThat(verification.finished()).isTrue();
+        assertThat(verification.thinned()).isEmpty();
+        try (RecordingFile file = RecordingFile.open(path)) {
+            List<Slice> got = RoundTripTest.replay(file);
+            assertThat(got.size()).isGreaterThan(1000);
+            assertThat(got.equals(slices.subList(0, got.size()))).isTrue();
         }
     }
 

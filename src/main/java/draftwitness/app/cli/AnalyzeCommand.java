@@ -95,6 +95,7 @@ final class AnalyzeCommand implements Callable<Integer> {
             Setup setup = given != null ? given : kept(file, recording.header());
             SessionSummarizer summarizer = new SessionSummarizer();
             CycleAnalyzer analyzer = new CycleAnalyzer(setup);
+            ThinnedWords.tell(recording, console.err());
             summarizer.begin(recording.header());
             analyzer.begin(recording.header());
             recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {

@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.EpisodeKeeper;
 import draftwitness.app.HealthReporter;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
@@ -7,10 +8,12 @@ import draftwitness.app.Sessions;
 import draftwitness.app.TextReporter;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
+import draftwitness.input.ByteSizes;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
 import draftwitness.link.LinkException;
 import draftwitness.reading.SessionListener;
+import draftwitness.recording.KeepPolicy;
 import draftwitness.setup.Setup;
 import java.io.PrintStream;
 import java.nio.file.Path;
@@ -29,6 +32,9 @@ import picocli.CommandLine.Option;
         description = "Records sources into a file without a window. Ctrl-C or SIGTERM stops in good order.")
 final class RecordCommand implements Callable<Integer> {
     private static final long PROGRESS_NANOS = 10_000_000_000L;
+    private static final long DEFAULT_MEMORY_NANOS = 1800_000_000_000L;
+    private static final long LEAST_MEMORY_NANOS = 300_000_000_000L;
+    private static final long DEFAULT_MARGIN_NANOS = 120_000_000_000L;
 
     private final Console console;
 
@@ -49,8 +55,36 @@ final class RecordCommand implements Callable<Integer> {
             description = "How long, such as 8h, 10m, 45s, 7:40; without it until stopped.")
     private @Nullable String length;
 
-    @Option(names = "--keep", paramLabel = "all", description = "What to keep: all readings (default).")
+    @Option(
+            names = "--keep",
+            paramLabel = "all|episodes",
+            description =
+                    "What stays at full rate: all readings (default), or for long unattended runs episodes alone: the"
+                            + " latest --memory always, and --margin before and after every episode but light-off dips, and every"
+                            + " cycle that failed or needed another attempt. Of the rest least, greatest, first and last reading"
+                            + " of every 4 seconds stay.")
     private String keep = "all";
+
+    @Option(
+            names = "--memory",
+            paramLabel = "TIME",
+            description =
+                    "With --keep episodes: how long everything stays, so that what led up to an episode is still there"
+                            + " when it is found; 30m by default, at least 5m.")
+    private @Nullable String memory;
+
+    @Option(
+            names = "--margin",
+            paramLabel = "TIME",
+            description = "With --keep episodes: full rate so long before and after; 2m by default.")
+    private @Nullable String margin;
+
+    @Option(
+            names = "--budget",
+            paramLabel = "SIZE",
+            description = "With --keep episodes: the file's size at most, such as 500MB. When it is reached, the oldest"
+                    + " episodes are thinned too; when that is not enough, recording ends in good order.")
+    private @Nullable String budget;
 
     RecordCommand(Console console) {
         this.console = console;
@@ -58,13 +92,43 @@ final class RecordCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        if (!keep.equals("all")) {
-            throw new InputException("--keep " + keep + ": this version keeps all readings; say --keep all or nothing");
-        }
+        KeepPolicy policy = policy();
         Setup setup = sources.setup();
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(new TextReporter(console.err(), PROGRESS_NANOS));
-        return run(console, sources, setup, out, length, listeners);
+        return run(console, sources, setup, out, policy, length, listeners);
+    }
+
+    private @Nullable KeepPolicy policy() throws InputException {
+        if (keep.equals("all")) {
+            if (memory != null || margin != null || budget != null) {
+                throw new InputException("--memory, --margin and --budget go with --keep episodes");
+            }
+            return null;
+        }
+        if (!keep.equals("episodes")) {
+            throw new InputException("--keep " + keep + ": say all or episodes");
+        }
+        long memoryNanos = memory == null ? DEFAULT_MEMORY_NANOS : Durations.parseNanos(memory);
+        if (memoryNanos < LEAST_MEMORY_NANOS) {
+            throw new InputException("--memory " + memory + " is too short to find an episode in; say 5m or more");
+        }
+        return new KeepPolicy(
+                memoryNanos,
+                margin == null ? DEFAULT_MARGIN_NANOS : Durations.parseMomentNanos(margin),
+                budget == null ? Long.MAX_VALUE : ByteSizes.parse(budget));
+    }
+
+    /** The same as the longer one, with everything kept. */
+    static int run(
+            Console console,
+            SourceOptions sources,
+            Setup setup,
+            @Nullable Path out,
+            @Nullable String length,
+            List<SessionListener> others)
+            throws InputException, WorkFailedException, InterruptedException {
+        return run(console, sources, setup, out, null, length, others);
     }
 
     /**
@@ -76,6 +140,7 @@ final class RecordCommand implements Callable<Integer> {
             SourceOptions sources,
             Setup setup,
             @Nullable Path out,
+            @Nullable KeepPolicy policy,
             @Nullable String length,
             List<SessionListener> others)
             throws InputException, WorkFailedException, InterruptedException {
@@ -84,12 +149,15 @@ final class RecordCommand implements Callable<Integer> {
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(recorder); // first: whatever others do, the recording has it
         listeners.addAll(others);
-        CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
         RecordSwitch.Run run = null;
         if (out != null) {
             RecordingErrors.checkTarget(out);
-            run = recorder.start(out);
+            run = recorder.start(out, policy);
         }
+        if (run != null && policy != null) {
+            listeners.add(new EpisodeKeeper(setup, run::claim));
+        }
+        CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
         session.endAt(forNanos);
         console.stop().attend();
         start(session);

@@ -55,6 +55,7 @@ final class ReplayCommand implements Callable<Integer> {
             throw new InputException("--speed " + speed + " is not above 0");
         }
         try (RecordingFile recording = RecordingFile.open(file)) {
+            ThinnedWords.tell(recording, console.err());
             if (text || !Display.available()) {
                 return tell(recording);
             }

@@ -34,11 +34,14 @@ import picocli.CommandLine.Command;
             ImportCommand.class,
             ExportCommand.class,
             VerifyCommand.class,
+            NotesCommand.class,
             SourcesCommand.class,
             DriversCommand.class,
             SimulateCommand.class,
             BridgeCommand.class,
-            ReportCommand.class
+            ReportCommand.class,
+            TrimCommand.class,
+            SurveyCommand.class
         })
 final class RootCommand implements Callable<Integer> {
     private static final Path PICTURE = Path.of("draftwitness-demo.png");

@@ -57,6 +57,7 @@ public final class DashboardWindow {
             GuidedView guided,
             LanesView lanes,
             NotesPanel notes,
+            CompareView compare,
             TimeAxisView axis,
             OverviewView overview,
             TransportBar transport) {}
@@ -134,6 +135,7 @@ public final class DashboardWindow {
                 new GuidedView(model, look),
                 lanes,
                 new NotesPanel(model, look),
+                new CompareView(model.compare(), desk, look),
                 new TimeAxisView(lanes, model),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
@@ -166,6 +168,7 @@ public final class DashboardWindow {
         beside.add(watch, BorderLayout.CENTER);
         beside.add(p.notes(), BorderLayout.EAST);
         p.cards().add(beside, "watch");
+        p.cards().add(scroll(p.compare(), 0), "compare");
         JPanel all = new JPanel(new BorderLayout());
         all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
@@ -222,16 +225,26 @@ public final class DashboardWindow {
         window.setTitle(Words.get("window.title", controls.title()));
         boolean atStart = model.isAtStart();
         editing &= atStart;
-        boolean guided = model.guided().isOpen();
-        ((CardLayout) p.cards().getLayout())
-                .show(p.cards(), atStart ? editing ? "setup" : "start" : guided ? "guided" : "watch");
+        ((CardLayout) p.cards().getLayout()).show(p.cards(), card(atStart));
         if (atStart) {
             p.start().refresh();
-        } else if (guided) {
+        } else if (model.guided().isOpen()) {
             p.guided().refresh();
+        } else if (model.compare().isOpen()) {
+            p.compare().show(model.settings().units().common());
         } else {
             showFrame(p);
         }
+    }
+
+    private String card(boolean atStart) {
+        if (atStart) {
+            return editing ? "setup" : "start";
+        }
+        if (model.guided().isOpen()) {
+            return "guided";
+        }
+        return model.compare().isOpen() ? "compare" : "watch";
     }
 
     private void showFrame(Parts p) {

@@ -56,6 +56,8 @@ final class Keys {
         keys.bind("control END", () -> model.goToEnd(true));
         keys.bind("control N", model.notes()::toggle);
         keys.bind("control E", desk::exportTable);
+        keys.bind("control K", desk::compare);
+        keys.bind("control shift K", desk::compareWith);
         keys.bind("control I", desk::savePicture);
         keys.bind("F1", sheet);
         keys.bind("ESCAPE", () -> {

@@ -113,6 +113,16 @@ final class Bench implements AutoCloseable {
         }
 
         @Override
+        public void compare(Optional<Path> other) {
+            asked.add("compare " + other);
+        }
+
+        @Override
+        public void testAlarm() {
+            asked.add("alarm");
+        }
+
+        @Override
         public void exportTable(Path target) {
             asked.add("table " + target);
         }
