@@ -25,6 +25,7 @@ public final class DashboardModel {
     private final Settings.Store store;
     private final FrameMaker frames;
     private final ControlsWriter writer;
+    private final GuidedModel guided;
     private final NotesModel notes;
     private final Work work = new Work();
     private final CompareModel compare = new CompareModel();
@@ -60,6 +61,7 @@ public final class DashboardModel {
         this.store = store;
         this.frames = new FrameMaker(zone);
         this.writer = new ControlsWriter(zone);
+        this.guided = new GuidedModel(background, ui, this::fail);
         this.notes = new NotesModel(zone);
         this.story = new StoryModel(zone);
         this.viewport = Viewport.following(settings.span());
@@ -106,6 +108,7 @@ public final class DashboardModel {
     }
 
     private void show(Stage next) {
+        guided.detach();
         notes.follow(NoteStore.none());
         compare.close();
         atStart = false;
@@ -130,6 +133,51 @@ public final class DashboardModel {
         RecordControl record = record();
         dismissedTrouble = record == null ? "" : record.status().trouble();
         banner = null;
+    }
+
+    // ---- guided measurements
+
+    /** Guided measurements on the session that is looked at. */
+    public GuidedModel guided() {
+        return guided;
+    }
+
+    /** Opens the choice of guided measurements, or closes the screen of them. */
+    public void toggleGuided() {
+        if (guided.isOpen() && atStart) {
+            atStart = false;
+        } else if (guided.isOpen()) {
+            guided.close();
+        } else if (guided.isPossible()) {
+            atStart = false;
+            guided.open(plate(), measuredOrShown());
+        }
+    }
+
+    /**
+     * Opens the guided measurement that makes a check of the diagnosis; false if there is none for it, or what is
+     * connected is not enough.
+     *
+     * @param checkId the check's identifier
+     */
+    public boolean startGuided(String checkId) {
+        boolean started = guided.startGuided(checkId, plate(), measuredOrShown());
+        atStart &= !guided.isOpen();
+        return started;
+    }
+
+    private Setup plate() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (session != null) {
+            readSetup(session.header());
+        }
+        return setup;
+    }
+
+    private TimeSpan measuredOrShown() {
+        TimeSpan measured = pointing.measured();
+        return measured == null || measured.lengthNanos() <= 0 ? shownWindow : measured;
     }
 
     // ---- notes, and work that goes on behind

@@ -54,6 +54,7 @@ public final class DashboardWindow {
             JPanel cards,
             StartView start,
             SetupView setup,
+            GuidedView guided,
             LanesView lanes,
             NotesPanel notes,
             CompareView compare,
@@ -131,6 +132,7 @@ public final class DashboardWindow {
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
+                new GuidedView(model, look),
                 lanes,
                 new NotesPanel(model, look),
                 new CompareView(model.compare(), desk, look),
@@ -161,6 +163,7 @@ public final class DashboardWindow {
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
+        p.cards().add(scroll(p.guided(), 0), "guided");
         JPanel beside = new JPanel(new BorderLayout());
         beside.add(watch, BorderLayout.CENTER);
         beside.add(p.notes(), BorderLayout.EAST);
@@ -225,6 +228,8 @@ public final class DashboardWindow {
         ((CardLayout) p.cards().getLayout()).show(p.cards(), card(atStart));
         if (atStart) {
             p.start().refresh();
+        } else if (model.guided().isOpen()) {
+            p.guided().refresh();
         } else if (model.compare().isOpen()) {
             p.compare().show(model.settings().units().common());
         } else {
@@ -235,6 +240,9 @@ public final class DashboardWindow {
     private String card(boolean atStart) {
         if (atStart) {
             return editing ? "setup" : "start";
+        }
+        if (model.guided().isOpen()) {
+            return "guided";
         }
         return model.compare().isOpen() ? "compare" : "watch";
     }

@@ -50,6 +50,7 @@ final class Keys {
             themeChanged.run();
         });
         keys.bind("control H", model::toggleStart);
+        keys.bind("control G", model::toggleGuided);
         keys.bind("control M", model::toggleMeasuring);
         keys.bind("control HOME", () -> model.goToEnd(false));
         keys.bind("control END", () -> model.goToEnd(true));
