@@ -210,7 +210,8 @@ public final class DashboardProgram implements SessionChooser {
                         windows,
                         windows.session().sources(),
                         playhead),
-                told);
+                told,
+                new NotedAnswers(file, telling, Ticker.system(), model::fail));
         if (play) {
             model.togglePlay();
         }

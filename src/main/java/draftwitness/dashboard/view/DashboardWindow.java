@@ -4,6 +4,7 @@ import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.Controls;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Desk;
+import draftwitness.dashboard.Findings;
 import draftwitness.dashboard.Questions;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.Settings;
@@ -50,6 +51,7 @@ public final class DashboardWindow {
             SequenceBar sequence,
             NoticeBar notice,
             PhaseRibbonView phases,
+            FindingsView findings,
             JPanel cards,
             StartView start,
             SetupView setup,
@@ -124,6 +126,7 @@ public final class DashboardWindow {
                 new SequenceBar(model, look),
                 new NoticeBar(model, look),
                 new PhaseRibbonView(lanes),
+                new FindingsView(model, look),
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
@@ -153,6 +156,7 @@ public final class DashboardWindow {
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
         p.cards().add(watch, "watch");
+        p.cards().add(p.findings(), "findings");
         JPanel all = new JPanel(new BorderLayout());
         all.add(head, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
@@ -201,7 +205,8 @@ public final class DashboardWindow {
         window.setTitle(Words.get("window.title", controls.title()));
         boolean atStart = model.isAtStart();
         editing &= atStart;
-        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : "watch");
+        String watching = model.findings().isOpen() ? "findings" : "watch";
+        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : watching);
         if (atStart) {
             p.start().refresh();
         } else {
@@ -217,6 +222,10 @@ public final class DashboardWindow {
         }
         p.sequence().show(model.sequence(), model.story().episodeCount());
         p.notice().show(model.story().notice());
+        Findings found = model.found();
+        if (model.findings().isOpen()) {
+            p.findings().show(found);
+        }
         p.overview().show(frame, p.look());
     }
 

@@ -3,6 +3,7 @@ package draftwitness.dashboard.view;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.fail;
 
+import draftwitness.dashboard.AnswerBook;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FakeRecord;
 import draftwitness.dashboard.FakeTicker;
@@ -169,6 +170,11 @@ final class Bench implements AutoCloseable {
 
     /** Opens a house as a recording. */
     void showRecording(House house, Story told) {
+        showRecording(house, told, AnswerBook.none());
+    }
+
+    /** Opens a house as a recording that answers are kept with. */
+    void showRecording(House house, Story told, AnswerBook book) {
         ShownSession shown = Objects.requireNonNull(house.whole().shown());
         act(() -> model.showRecording(
                 new Recording(
@@ -177,7 +183,8 @@ final class Bench implements AutoCloseable {
                         shown.windows(),
                         shown.sources(),
                         new Playhead(ticker, shown.windows().extent())),
-                told));
+                told,
+                book));
     }
 
     /** Runs on the event dispatch thread and lets everything that follows from it happen. */
