@@ -120,7 +120,24 @@ class HouseRulesTest {
             "draftwitness.reading..",
             "draftwitness.input..",
             "draftwitness.time..",
-            "org.sqlite..");
+            "org.sqlite..",
+            "org.apache.parquet..",
+            "shaded.parquet..",
+            "io.airlift.compress..");
+
+    static final ArchRule PARQUET_STAYS_IN_ITS_PLACE = noClasses()
+            .that(resideOutsideOfPackages("draftwitness.recording.parquet.."))
+            .should()
+            .dependOnClassesThat()
+            .resideInAnyPackage("org.apache.parquet..", "shaded.parquet..", "io.airlift.compress..")
+            .because("the format's library is reached through columns and rows only");
+
+    static final ArchRule PARQUET_KNOWS_NO_RECORDING = onlyKnows(
+            "recording.parquet",
+            "a table format knows nothing of taps and sessions",
+            "org.apache.parquet..",
+            "shaded.parquet..",
+            "io.airlift.compress..");
 
     static final ArchRule SIGNAL =
             onlyKnows("signal", "numeric functions work on plain numbers", "draftwitness.reading..");

@@ -179,13 +179,13 @@ final class PeerTable {
         Path csv = fresh("own.csv");
         long t = Cpu.nanos();
         try (RecordingFile r = RecordingFile.open(folder.resolve("own.dwrec"))) {
-            CsvExport.toFile(r, csv, ExportOptions.ALL, Progress.NONE);
+            TableExport.toFile(r, csv, TableFormat.CSV, ExportOptions.ALL, Progress.NONE);
         }
         print("CSV, own export", since(t), "s");
         print("CSV, size", Files.size(csv) / 1e6, "MB");
         for (int round = 0; round < 2; round++) {
             t = Cpu.nanos();
-            CsvImport.run(csv, fresh("imported.dwrec"), ImportOptions.NONE, Progress.NONE);
+            TableImport.run(csv, fresh("imported.dwrec"), ImportOptions.NONE, Progress.NONE);
             print("CSV, own import into a recording", since(t), "s");
             Path file = fresh("csv.db");
             try (Connection c = DriverManager.getConnection("jdbc:duckdb:" + file);

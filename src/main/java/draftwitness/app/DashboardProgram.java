@@ -3,6 +3,7 @@ package draftwitness.app;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourcePlan;
 import draftwitness.cycle.LiveReport;
+import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FoundSource;
 import draftwitness.dashboard.Playhead;
@@ -11,7 +12,10 @@ import draftwitness.dashboard.Recording;
 import draftwitness.dashboard.ReplayControl;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.SessionModel;
+import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.WatchRequest;
+import draftwitness.dashboard.Words;
+import draftwitness.dashboard.Work;
 import draftwitness.dashboard.view.DashboardWindow;
 import draftwitness.driver.DriverCatalog;
 import draftwitness.furnace.Scenario;
@@ -26,9 +30,13 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
+import java.util.concurrent.ThreadFactory;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import javax.swing.SwingUtilities;
@@ -44,18 +52,29 @@ public final class DashboardProgram implements SessionChooser {
     private final ExecutorService reading = worker("dashboard-reading");
     private final ExecutorService finishing = worker("dashboard-finishing");
     private final ExecutorService telling = worker("dashboard-telling");
+    private final ScheduledExecutorService alarms =
+            Executors.newSingleThreadScheduledExecutor(threads("dashboard-alarm"));
     private final CountDownLatch closed = new CountDownLatch(1);
     private final AtomicReference<@Nullable DashboardWindow> window = new AtomicReference<>();
+    private final ExecutorService loading = worker("dashboard-loading");
+    private final ExecutorService exporting = worker("dashboard-exporting");
     private final ExecutorService looking = worker("dashboard-looking");
     private final InReach inReach = new InReach(looking, DriverCatalog.shipped());
     private final RecentRecordings recent = new RecentRecordings(folder, looking);
     private final SetupFolder setups;
     private final StopSignal stop;
     private final DashboardModel model;
+    private final Exports exports;
+    private final Comparisons comparisons;
+    private final AlarmTone tone;
     // Owned by the background thread:
     private @Nullable CaptureSession session;
     private @Nullable LiveRecordControl recording;
     private @Nullable RecordingFile opened;
+    private Work.@Nullable Job loadingJob;
+    private @Nullable ScheduledFuture<?> alarm;
+    private @Nullable LiveNotes liveNotes;
+    private volatile @Nullable Path shownFile;
     private @Nullable RecordingStory story;
 
     private DashboardProgram(StopSignal stop) {
@@ -64,14 +83,21 @@ public final class DashboardProgram implements SessionChooser {
         this.setups = new SetupFolder(settings.folder().resolve("setups"));
         this.model = new DashboardModel(
                 ZoneId.systemDefault(), reading, SwingUtilities::invokeLater, settings.read(), settings);
+        this.exports = new Exports(exporting, model);
+        this.comparisons = new Comparisons(loading, SwingUtilities::invokeLater, model);
+        this.tone = new AlarmTone(exporting, model::fail);
     }
 
     private static ExecutorService worker(String name) {
-        return Executors.newSingleThreadExecutor(work -> {
+        return Executors.newSingleThreadExecutor(threads(name));
+    }
+
+    private static ThreadFactory threads(String name) {
+        return work -> {
             Thread thread = new Thread(work, name);
             thread.setDaemon(true);
             return thread;
-        });
+        };
     }
 
     /** What the window begins with. */
@@ -177,14 +203,28 @@ public final class DashboardProgram implements SessionChooser {
         background.execute(() -> {
             try {
                 RecordingFile next = RecordingFile.open(file);
-                RecordingWindows windows = RecordingWindows.read(next);
+                RecordingWindows windows = RecordingWindows.open(next);
                 leave();
                 opened = next;
                 recent.opened(file);
+                shownFile = file;
+                load(windows, file);
                 RecordingStory told = new RecordingStory(file);
                 story = told;
                 SwingUtilities.invokeLater(() -> show(file, next, windows, told, speed, play));
                 telling.execute(() -> read(told));
+            } catch (RecordingException e) {
+                model.fail(String.valueOf(e.getMessage()));
+            }
+        });
+    }
+
+    private void load(RecordingWindows windows, Path file) {
+        Work.Job job = model.work().begin(Words.get("work.reading", String.valueOf(file.getFileName())));
+        loadingJob = job;
+        loading.execute(() -> {
+            try (job) {
+                windows.load(job::share, job::isCancelled);
             } catch (RecordingException e) {
                 model.fail(String.valueOf(e.getMessage()));
             }
@@ -204,17 +244,13 @@ public final class DashboardProgram implements SessionChooser {
         Playhead playhead = new Playhead(Ticker.system(), windows.extent());
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
         model.showRecording(
-                new Recording(
-                        String.valueOf(file.getFileName()),
-                        next.header(),
-                        windows,
-                        windows.session().sources(),
-                        playhead),
+                new Recording(String.valueOf(file.getFileName()), next.header(), windows, windows.sources(), playhead),
                 told,
                 new NotedAnswers(file, telling, Ticker.system(), model::fail));
         if (play) {
             model.togglePlay();
         }
+        model.notes().follow(new RecordingNotes(file, Ticker.system(), finishing, model::fail));
     }
 
     private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
@@ -233,7 +269,14 @@ public final class DashboardProgram implements SessionChooser {
             live.start();
             session = live;
             recording = control;
-            SwingUtilities.invokeLater(() -> model.showLive(name, shown, control, report::snapshot));
+            LiveNotes notes = new LiveNotes(control::file, Ticker.system(), finishing, model::fail);
+            control.onFile(notes::save);
+            liveNotes = notes;
+            listen(report);
+            SwingUtilities.invokeLater(() -> {
+                model.showLive(name, shown, control, report::snapshot);
+                model.notes().follow(notes);
+            });
         } catch (InputException | LinkException | RecordingException e) {
             model.fail(String.valueOf(e.getMessage()));
         }
@@ -249,6 +292,16 @@ public final class DashboardProgram implements SessionChooser {
             recording.awaitFinished();
             recording = null;
         }
+        if (liveNotes != null) {
+            LiveNotes notes = liveNotes;
+            liveNotes = null;
+            finishing.execute(() -> notes.leave(folder));
+        }
+        if (loadingJob != null) {
+            loadingJob.cancel();
+            loadingJob = null;
+        }
+        shownFile = null;
         if (story != null) {
             story.cancel();
             story = null;
@@ -269,10 +322,52 @@ public final class DashboardProgram implements SessionChooser {
     }
 
     @Override
+    public void exportTable(Path target) {
+        Path file = shownFile;
+        if (file != null) {
+            exports.table(file, target);
+        }
+    }
+
+    @Override
+    public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {
+        exports.picture(title, frame, theme, target);
+    }
+
+    @Override
+    public void compare(Optional<Path> other) {
+        Path file = shownFile;
+        if (file != null) {
+            comparisons.show(other.map(o -> List.of(file, o)).orElse(List.of(file)));
+        }
+    }
+
+    @Override
+    public void testAlarm() {
+        tone.play(AlarmJudge.Alarm.LOCKOUT);
+    }
+
+    /** Listens to what a live session's analysis says, until the next session. */
+    private void listen(LiveReport report) {
+        AlarmJudge judge = new AlarmJudge();
+        ScheduledFuture<?> before = alarm;
+        if (before != null) {
+            before.cancel(false);
+        }
+        alarm = alarms.scheduleWithFixedDelay(
+                () -> judge.news(report.snapshot())
+                        .filter(a -> model.settings().alarm())
+                        .ifPresent(tone::play),
+                250,
+                250,
+                TimeUnit.MILLISECONDS);
+    }
+
+    @Override
     public void closed() {
         background.execute(() -> {
             leave();
-            closed.countDown();
+            finishing.execute(() -> exporting.execute(closed::countDown)); // notes and tables are written first
         });
     }
 }

@@ -9,6 +9,7 @@ import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Executor;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
@@ -26,9 +27,11 @@ final class LiveRecordControl implements RecordControl {
     private final Ticker clock;
     private final Executor background;
     private volatile RecordSwitch.@Nullable Run run;
+    private RecordSwitch.@Nullable Run toldOf; // the user interface's own
     private volatile boolean stopping;
     private volatile boolean finished;
     private volatile String refused = "";
+    private volatile Runnable onFile = () -> {};
 
     /**
      * A control for one session.
@@ -74,6 +77,17 @@ final class LiveRecordControl implements RecordControl {
         stopping = false;
         finished = false;
         run = recorder.start(file);
+    }
+
+    /** The file of the running or latest recording; empty before the first. Any thread. */
+    Optional<Path> file() {
+        RecordSwitch.Run r = run;
+        return r == null ? Optional.empty() : Optional.of(r.file());
+    }
+
+    /** Called on the user-interface thread when a recording's file is there. */
+    void onFile(Runnable told) {
+        onFile = told;
     }
 
     @Override
@@ -122,6 +136,13 @@ final class LiveRecordControl implements RecordControl {
         if (stopping) {
             return State.STOPPING;
         }
-        return r.elapsedNanos() == 0 ? State.STARTING : State.RECORDING;
+        if (r.elapsedNanos() == 0) {
+            return State.STARTING;
+        }
+        if (!r.equals(toldOf)) {
+            toldOf = r;
+            onFile.run();
+        }
+        return State.RECORDING;
     }
 }

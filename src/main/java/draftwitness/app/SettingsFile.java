@@ -59,7 +59,8 @@ final class SettingsFile implements Settings.Store {
                     word(kept, "units", UnitChoice.class, usual.units()),
                     word(kept, "theme", Theme.class, usual.theme()),
                     word(kept, "span", SpanChoice.class, usual.span()),
-                    Double.parseDouble(kept.getProperty("text-scale", "1")));
+                    Double.parseDouble(kept.getProperty("text-scale", "1")),
+                    Boolean.parseBoolean(kept.getProperty("alarm", "false")));
         } catch (IllegalArgumentException e) {
             LOG.warn("{}: makes no sense; the usual choices are used", file, e);
             return usual;
@@ -78,6 +79,7 @@ final class SettingsFile implements Settings.Store {
         kept.setProperty("theme", settings.theme().name());
         kept.setProperty("span", settings.span().name());
         kept.setProperty("text-scale", Double.toString(settings.textScale()));
+        kept.setProperty("alarm", Boolean.toString(settings.alarm()));
         try {
             Path folder = file.toAbsolutePath().getParent();
             if (folder != null) {

@@ -105,7 +105,7 @@ final class BurnFinder {
         }
         List<long[]> flames = spans(
                 flame,
-                new RunSpan(on, on, true, off, off + SECOND, run.lasting(), 0, 0, -1, 0),
+                new RunSpan(on, on, true, off, off + SECOND, run.lasting(), 0, 0, -1, off, 0),
                 settings.flameMicroamperes(),
                 0.6 * settings.flameMicroamperes());
         if (flames.isEmpty()) {
@@ -136,7 +136,7 @@ final class BurnFinder {
                 break;
             }
             if (isLightOff(suction, t, drop, settings.inducerStages() == 2 ? 0.65 : 0.3)) {
-                on = t;
+                on = deepest(suction, t);
                 break;
             }
         }
@@ -161,6 +161,24 @@ final class BurnFinder {
         double after = s.median(t + 2 * SECOND, t + 10 * SECOND);
         double dip = s.smallest(t, t + 3 * SECOND / 2);
         return ahead - after > drop && ahead - after < most * ahead && ahead - dip > Math.max(3 * drop, 0.03 * ahead);
+    }
+
+    /**
+     * The begin of the deepest short dip in the twelve seconds from a time on: gusts and bubbles before light-off see
+     * the weaker level after it as well.
+     */
+    private static long deepest(Suction s, long from) {
+        int best = s.at(from);
+        double most = 0;
+        for (int i = best; i < s.size() && s.times[i] < from + 12 * SECOND; i++) {
+            double before = i == 0 ? s.means[i] : s.means[i - 1];
+            double dip = before - s.smallest(s.times[i], s.times[i] + SECOND / 2);
+            if (before - s.means[i] > 0 && dip > 1.5 * most) {
+                most = dip;
+                best = i;
+            }
+        }
+        return s.times[best];
     }
 
     /** Without a dip: when the level began to leave the cold plateau for good. */

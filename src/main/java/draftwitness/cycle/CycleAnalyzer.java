@@ -31,6 +31,9 @@ public final class CycleAnalyzer implements SessionListener {
     private static final long KEPT_BEFORE = 60 * SECOND;
     private static final int MOST_RUNS = 200;
 
+    /** A contact closed at idle for longer does not keep a call open: it is stuck. */
+    private static final long LONGEST_WAIT = 1200 * SECOND;
+
     private final Setup setup;
     private @Nullable State state;
 
@@ -180,9 +183,28 @@ public final class CycleAnalyzer implements SessionListener {
 
         private boolean belongs(RunFacts run) {
             RunFacts before = call.get(call.size() - 1);
-            long pause = run.span().startNanos() - before.span().stopNanos();
+            long pause =
+                    run.span().startNanos() - mayStartFrom(before, run.span().startNanos());
             return pause <= CycleSettings.nanos(settings.sequence().retryMax())
                     && !callEnded(before, run.span().startNanos());
+        }
+
+        /**
+         * From when on a control could have started again: the stop, or when the contact last opened after it. A
+         * control does not start while it sees the contact closed with the inducer off.
+         */
+        private long mayStartFrom(RunFacts before, long until) {
+            long from = before.span().stopNanos();
+            StateTrack contact = sources.states(Tap.CONTACT_SWITCH);
+            if (contact == null) {
+                return from;
+            }
+            long[] changes = contact.changes(from, until + 1);
+            int last = changes.length - 1;
+            if (last >= 0 && contact.at(changes[last])) {
+                last--;
+            }
+            return last >= 0 ? changes[last] : from;
         }
 
         private boolean callEnded(RunFacts before, long until) {
@@ -208,7 +230,13 @@ public final class CycleAnalyzer implements SessionListener {
                 return;
             }
             RunFacts last = call.get(call.size() - 1);
-            long pause = Math.min(until, lastSeen()) - last.span().stopNanos();
+            long reached = Math.min(until, lastSeen());
+            StateTrack contact = sources.states(Tap.CONTACT_SWITCH);
+            boolean waits = contact != null
+                    && reached - last.span().stopNanos() < LONGEST_WAIT
+                    && contact.knownAt(reached)
+                    && contact.at(reached);
+            long pause = waits ? 0 : reached - mayStartFrom(last, reached);
             if (pause > CycleSettings.nanos(settings.sequence().retryMax()) || callEnded(last, Math.min(until, now))) {
                 close();
             }

@@ -82,7 +82,11 @@ final class CycleBuilder {
         heated = false;
         boolean stable = b.offNanos() - b.onNanos() >= CycleSettings.nanos(settings.stableRun());
         if (!b.lit()) {
-            if (!(last && (b.lasting() || run.callEnded()))) {
+            if (draftLost) {
+                fail(Outcome.DRAFT_LOST);
+            } else if (last && !b.lasting() && !run.callEnded() && shorterThanATrial(b)) {
+                heated = true;
+            } else if (!(last && (b.lasting() || run.callEnded()))) {
                 fail(Outcome.FAILED_TO_LIGHT);
             }
             return;
@@ -98,20 +102,42 @@ final class CycleBuilder {
         } else if (draftLost) {
             fail(Outcome.DRAFT_LOST);
         } else if (flameLost || (!run.callKnown() && lastOfMany(stable))) {
-            fail(Outcome.FLAME_LOST);
+            fail(flameLost || lastFailure == null ? Outcome.FLAME_LOST : lastFailure);
         } else {
             heated = true;
         }
     }
 
     /**
-     * A short burn after as many lost flames as leave one attempt: the last attempt rather than the end of the call.
+     * A short burn after as many failures as leave one attempt: the last attempt, failed like those before, rather than
+     * a call that happened to end just then.
      */
     private boolean lastOfMany(boolean stable) {
         return !stable
-                && lastFailure == Outcome.FLAME_LOST
+                && (lastFailure == Outcome.FLAME_LOST || lastFailure == Outcome.DRAFT_LOST)
                 && failures > 0
                 && failures == settings.sequence().attempts() - 1;
+    }
+
+    /**
+     * A trial that fails lasts as long as the control allows. Gas that was shut earlier, with the draft in order, was
+     * shut because the call ended, unless another trial of this call was as short: then that is how long they last
+     * here.
+     */
+    private boolean shorterThanATrial(Burn b) {
+        double lasted = (b.offNanos() - b.onNanos()) / 1e9;
+        if (lasted > settings.sequence().trialForIgnition() - 0.5) {
+            return false;
+        }
+        for (RunFacts r : runs) {
+            for (Burn other : r.burns()) {
+                double its = (other.offNanos() - other.onNanos()) / 1e9;
+                if (other.onNanos() != b.onNanos() && !other.lit() && Math.abs(its - lasted) < 0.4) {
+                    return false;
+                }
+            }
+        }
+        return true;
     }
 
     private void fail(Outcome why) {

@@ -78,7 +78,9 @@ final class DraftJudge {
                 level.add(s.means[i]);
             }
         }
-        note(found, since, to, least, level.median());
+        if (to < view.steadyTo()) {
+            note(found, since, to, least, level.median());
+        } // else it never came back: the coasting down, or not known yet
         found.forEach(this::sag);
     }
 

@@ -1,6 +1,8 @@
 package draftwitness.cycle;
 
+import draftwitness.signal.LineFit;
 import draftwitness.signal.Robust;
+import java.util.Arrays;
 
 /** Finds the edges of a run of the inducer in the looks around it. Pure functions of the looks. */
 final class Edges {
@@ -61,23 +63,71 @@ final class Edges {
     }
 
     /**
-     * When suction was back at idle: from the first half second on in which it is within the band of the level at the
-     * end of the tail. The warm vent draws a little for minutes after a run, so the level before the run is no measure.
+     * When suction was back at idle: within a share of the run's level of where it settles. The warm vent draws a
+     * little for minutes after a run, so the level before the run is no measure; the level at the end of the tail is.
+     *
+     * <p>Where noise, gusts or the instrument's step are larger than that share, the moment cannot be read off. Then
+     * the part of the coasting down that stands out is taken, and carried on as it went: coasting wheels lose speed to
+     * drag and friction, and over the last tenths of the pressure that is close to an exponential.
      */
-    static long end(Track track, long cross, long tailEnd, double sigma, double band) {
+    static long end(Track track, long stop, long cross, long tailEnd, double sigma, double level, double share) {
         double[] last = track.means(tailEnd - 4 * SECOND, tailEnd);
         if (last.length == 0) {
             return cross;
         }
-        double level = Robust.median(last);
+        double settled = Robust.median(last);
+        double noise = Math.max(sigma, Robust.SIGMA_OF_MAD * Robust.mad(last)) + track.stepPascals() / Math.sqrt(12);
+        double band = share * level;
+        long read = readOff(track, cross, tailEnd, settled, Math.max(band, 2 * noise / Math.sqrt(5)));
+        if (2 * noise <= band) {
+            return read;
+        }
+        long carried = carriedOn(track, stop, tailEnd, settled, level, Math.max(2 * band, 3 * noise), band);
+        // Gusts can make it run on far beyond where suction cannot be told from idle any more: then that is the end.
+        boolean farOff = carried > read + 3 * SECOND;
+        return Math.max(cross, farOff ? read : Math.min(tailEnd, carried));
+    }
+
+    private static long readOff(Track track, long cross, long tailEnd, double settled, double band) {
         for (long i = track.at(cross); i < track.end() && track.time(i) < tailEnd; i++) {
             double[] next = track.means(track.time(i), track.time(i) + SECOND / 2);
-            double mean = mean(next);
-            if (Math.abs(mean - level) <= Math.max(band, 2 * sigma / Math.sqrt(next.length))) {
+            if (Math.abs(mean(next) - settled) <= band) {
                 return track.time(i) + (next.length > 1 ? SECOND / 4 : 0);
             }
         }
         return tailEnd;
+    }
+
+    /**
+     * Carries the coasting down on to a target. Drag in proportion to speed makes speed fall like an exponential, dry
+     * friction makes it fall along a straight line; in the last tenths both act. Half way between the two is a straight
+     * line of the root of speed, and suction goes with the square of speed (fan laws): so the fourth root of suction is
+     * carried on along a straight line, by least squares over the part that stands out.
+     */
+    private static long carriedOn(
+            Track track, long stop, long tailEnd, double settled, double level, double lowest, double target) {
+        double highest = Math.max(0.2 * level, 4 * lowest);
+        int n = 0;
+        double[] t = new double[(int) Math.max(0, track.at(tailEnd) - track.at(stop))];
+        double[] root = new double[t.length];
+        for (long i = track.at(stop); i < track.end() && track.time(i) < tailEnd; i++) {
+            double s = Math.abs(track.mean(i) - settled);
+            if (s < lowest) {
+                break;
+            }
+            if (s <= highest) {
+                t[n] = (track.time(i) - stop) / 1e9;
+                root[n++] = Math.sqrt(Math.sqrt(s));
+            }
+        }
+        if (n < 4) {
+            return Long.MAX_VALUE;
+        }
+        LineFit line = LineFit.of(Arrays.copyOf(t, n), Arrays.copyOf(root, n));
+        if (!(line.slope() < 0)) {
+            return Long.MAX_VALUE;
+        }
+        return stop + Math.round((Math.sqrt(Math.sqrt(target)) - line.intercept()) / line.slope() * 1e9);
     }
 
     private static double mean(double[] values) {

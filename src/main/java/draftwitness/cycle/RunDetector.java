@@ -127,7 +127,7 @@ final class RunDetector {
             return null;
         }
         double level = Edges.level(track, start, seen + 7 * SECOND, runZero, sign);
-        return new RunSpan(idleFrom, start, startSeen, seen, seen, true, runZero, runSigma, sign, level);
+        return new RunSpan(idleFrom, start, startSeen, seen, seen, true, runZero, runSigma, sign, seen, level);
     }
 
     private @Nullable RunSpan look(Track track, long time, double value) {
@@ -276,7 +276,7 @@ final class RunDetector {
     private RunSpan span(Track track, long tailEnd, boolean lasting) {
         double level = Edges.level(track, start, cross, runZero, sign);
         long stop = Edges.stop(track, start, cross, runZero, sign, level);
-        long end = Edges.end(track, cross, tailEnd, runSigma, settings.idleShare() * level);
+        long end = Edges.end(track, stop, cross, tailEnd, runSigma, level, settings.idleShare());
         return new RunSpan(
                 idleFrom,
                 start,
@@ -287,6 +287,7 @@ final class RunDetector {
                 runZero,
                 runSigma,
                 sign,
+                tailEnd,
                 level);
     }
 }

@@ -18,6 +18,12 @@ import org.jspecify.annotations.Nullable;
 final class RunEvaluator {
     private static final long SECOND = 1_000_000_000;
 
+    /** Noise may move the weakest level by so much, or by a share of the level, before it is smoothed away. */
+    private static final double QUIET_PASCALS = 1;
+
+    private static final double QUIET_SHARE = 0.005;
+    private static final double EXTREME_NOISE = 3.5;
+
     private final Sources sources;
     private final CycleSettings settings;
     private final BurnFinder burnFinder;
@@ -37,8 +43,8 @@ final class RunEvaluator {
         RunSpan span = withInducerContact(seen);
         Track track = sources.atSwitch() == null ? sequence : sources.atSwitch();
         boolean atSwitch = track == sources.atSwitch();
-        double zero = track == sequence ? span.zeroPascals() : zero(track, span);
-        int sign = track == sequence ? span.sign() : sign(track, span, zero);
+        Zero zero = Zero.of(track, span, track == sequence ? span.zeroPascals() : Double.NaN);
+        int sign = track == sequence ? span.sign() : sign(track, span, zero.at(span.startNanos()));
         Suction suction = suction(track, span, zero, sign, atSwitch);
         StateTrack contact = sources.states(Tap.CONTACT_SWITCH);
         boolean closedBefore = contact != null
@@ -125,13 +131,8 @@ final class RunEvaluator {
                 s.zeroPascals(),
                 s.sigmaPascals(),
                 s.sign(),
+                s.watchedToNanos(),
                 s.levelPascals());
-    }
-
-    private static double zero(Track track, RunSpan span) {
-        long from = Math.max(span.startNanos() - 60 * SECOND, span.idleFromNanos() + 5 * SECOND);
-        double[] before = track.means(Math.min(from, span.startNanos() - 5 * SECOND), span.startNanos() - SECOND / 2);
-        return before.length == 0 || !span.startSeen() ? 0 : Robust.median(before);
     }
 
     private int sign(Track track, RunSpan span, double zero) {
@@ -139,7 +140,7 @@ final class RunEvaluator {
         return level > 0.3 * settings.scalePascals() ? 1 : -1;
     }
 
-    private Suction suction(Track track, RunSpan span, double zero, int sign, boolean atSwitch) {
+    private Suction suction(Track track, RunSpan span, Zero zero, int sign, boolean atSwitch) {
         Setup.PressureSwitch rating = settings.pressureSwitch();
         boolean against = atSwitch && rating != null && rating.reference() == Setup.Reference.BURNER_BOX;
         Track box = against ? sources.track(Tap.DRAFT_BURNER_BOX) : null;
@@ -150,13 +151,13 @@ final class RunEvaluator {
                 zero,
                 sign,
                 box,
-                box == null ? 0 : zero(box, span));
+                box == null ? Zero.NONE : Zero.of(box, span, Double.NaN));
     }
 
     private long proof(
             RunSpan span, Suction suction, @Nullable StateTrack contact, boolean closedBefore, boolean atSwitch) {
         if (contact != null && !closedBefore) {
-            return contact.next(true, span.startNanos(), span.stopNanos());
+            return lastingMake(contact, span);
         }
         Setup.PressureSwitch rating = settings.pressureSwitch();
         if (!span.startSeen()) {
@@ -171,6 +172,20 @@ final class RunEvaluator {
             }
         }
         return Long.MAX_VALUE;
+    }
+
+    /** When the contact first made for long enough that a control believes it; else when it first made; else never. */
+    private long lastingMake(StateTrack contact, RunSpan span) {
+        long first = contact.next(true, span.startNanos(), span.stopNanos());
+        long made = first;
+        while (made < span.stopNanos()) {
+            long opened = contact.next(false, made, span.stopNanos());
+            if (opened == Long.MAX_VALUE || opened - made >= CycleSettings.nanos(settings.switchFilter())) {
+                return made;
+            }
+            made = contact.next(true, opened, span.stopNanos());
+        }
+        return first;
     }
 
     /** When suction first came within a twentieth of the level of its first half minute. */
@@ -206,7 +221,9 @@ final class RunEvaluator {
             lost.add(b.offNanos() <= span.stopNanos() && (judge.openedAround(from, b.offNanos() + 1) || modelled));
             return;
         }
-        long opened = contact == null ? Long.MAX_VALUE : firstLoss(contact, b, span);
+        long opened = contact != null
+                ? firstLoss(contact, b, span)
+                : rating != null && atSwitch ? modelledLoss(rating, suction, b, span) : Long.MAX_VALUE;
         boolean cut = opened < Math.min(b.offNanos(), span.stopNanos());
         burns.add(
                 cut
@@ -230,6 +247,23 @@ final class RunEvaluator {
             if (!contact.at(changes[i])
                     && contact.sureNanos(first + i) >= CycleSettings.nanos(0.8 * settings.switchFilter())) {
                 return changes[i];
+            }
+        }
+        return Long.MAX_VALUE;
+    }
+
+    /**
+     * When suction first stayed below what any switch of this rating holds, for as long as stops a burner; without a
+     * contact.
+     */
+    private long modelledLoss(Setup.PressureSwitch rating, Suction suction, Burn b, RunSpan span) {
+        double surely = rating.breakPascals() - rating.tolerancePascals();
+        long to = Math.min(b.offNanos(), span.stopNanos());
+        long since = Long.MAX_VALUE;
+        for (int i = suction.at(b.onNanos()); i < suction.size() && suction.times[i] < to; i++) {
+            since = suction.means[i] < surely ? Math.min(since, suction.times[i]) : Long.MAX_VALUE;
+            if (since != Long.MAX_VALUE && suction.times[i] - since >= CycleSettings.nanos(settings.switchFilter())) {
+                return since;
             }
         }
         return Long.MAX_VALUE;
@@ -274,13 +308,22 @@ final class RunEvaluator {
         Suction s = view.suction();
         int a = s.at(from);
         int b = Math.max(a, s.at(to));
+        if (a == b) {
+            return null;
+        }
+        double[] lows = s.lows.clone();
+        lows[a] = s.means[a]; // the lasting level before it belongs to another phase
+        double noise = Quiet.noise(s.means, a, b);
+        double allowed = Math.max(QUIET_PASCALS, QUIET_SHARE * view.level());
+        double[] levels = Quiet.levels(s.means, lows, a, b, noise, allowed);
+        boolean noisy = EXTREME_NOISE * noise > allowed;
         double[] kept = new double[b - a];
         int n = 0;
         double least = Double.POSITIVE_INFINITY;
         for (int i = a; i < b; i++) {
             if (!view.lightOff(s.times[i])) {
-                kept[n++] = s.means[i];
-                least = Math.min(least, i == a ? s.means[i] : s.lows[i]);
+                kept[n++] = noisy ? levels[i - a] : s.means[i];
+                least = Math.min(least, levels[i - a]);
             }
         }
         return n == 0 ? null : new MarginSamples(Arrays.copyOf(kept, n), least);

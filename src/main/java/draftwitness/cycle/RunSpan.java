@@ -12,6 +12,7 @@ package draftwitness.cycle;
  * @param zeroPascals reading at idle before the run
  * @param sigmaPascals robust standard deviation of a look at idle
  * @param sign -1 when suction reads negative, +1 when it reads positive (reversed hose or sensor)
+ * @param watchedToNanos up to when the level after the stop was watched; for a run that lasts, the time reached
  * @param levelPascals typical suction of the run, positive
  */
 record RunSpan(
@@ -24,4 +25,5 @@ record RunSpan(
         double zeroPascals,
         double sigmaPascals,
         int sign,
+        long watchedToNanos,
         double levelPascals) {}

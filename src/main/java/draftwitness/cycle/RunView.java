@@ -50,6 +50,11 @@ record RunView(
     /** Whether a time is within the light-off that does not count. */
     boolean lightOff(long time) {
         long after = CycleSettings.nanos(settings.afterLightOff());
-        return burns.stream().anyMatch(b -> b.lit() && time >= b.lightOffNanos() && time < b.lightOffNanos() + after);
+        for (Burn b : burns) {
+            if (time >= b.lightOffNanos() && time < b.lightOffNanos() + after) {
+                return true; // also where gas did not burn for long: its first flame may have been what broke the draft
+            }
+        }
+        return false;
     }
 }

@@ -28,10 +28,10 @@ final class Suction {
             Track track,
             long fromTime,
             long toTime,
-            double zero,
+            Zero zero,
             int sign,
             @Nullable Track reference,
-            double referenceZero) {
+            Zero referenceZero) {
         long a = track.at(fromTime);
         int n = (int) Math.max(0, track.at(toTime) - a);
         long[] times = new long[n];
@@ -39,11 +39,13 @@ final class Suction {
         double[] lows = new double[n];
         for (int i = 0; i < n; i++) {
             long k = a + i;
-            double other = reference == null ? 0 : nearest(reference, track.time(k)) - referenceZero;
-            times[i] = track.time(k);
-            means[i] = sign * (track.mean(k) - zero) - sign * other;
+            long time = track.time(k);
+            double other = reference == null ? 0 : nearest(reference, time) - referenceZero.at(time);
+            double off = zero.at(time);
+            times[i] = time;
+            means[i] = sign * (track.mean(k) - off) - sign * other;
             // Reading negative, the weakest suction that lasted is the level nearest to zero that lasted.
-            lows[i] = sign < 0 ? zero - track.high(k) + other : track.low(k) - zero - other;
+            lows[i] = sign < 0 ? off - track.high(k) + other : track.low(k) - off - other;
         }
         return new Suction(times, means, lows);
     }

@@ -53,7 +53,10 @@ final class SwitchJudge {
         return counted.length;
     }
 
-    /** Whether the contact opened long enough around a time to make a control shut the gas. */
+    /**
+     * Whether the contact opened long enough in a span to make a control shut the gas, and was open not long before the
+     * end of the span, when the gas went.
+     */
     boolean openedAround(long from, long to) {
         if (contact == null) {
             return false;
@@ -62,7 +65,9 @@ final class SwitchJudge {
         int first = contact.index(from);
         for (int i = 0; i < changes.length; i++) {
             boolean opens = !contact.at(changes[i]);
+            long closed = i + 1 < changes.length ? changes[i + 1] : Long.MAX_VALUE;
             if (opens
+                    && closed > to - SECOND / 2
                     && contact.sureNanos(first + i)
                             >= CycleSettings.nanos(0.8 * view.settings().switchFilter())) {
                 return true;
@@ -123,9 +128,11 @@ final class SwitchJudge {
     }
 
     private long[] modelled(double make, double breaks) {
-        Hysteresis modelled = new Hysteresis(make, breaks, true);
         List<Long> times = new ArrayList<>();
         Suction s = view.suction();
+        // A single noisy look is no crossing: it must be beyond the level by the instrument's own noise.
+        double noise = Quiet.noise(s.means, s.at(view.steadyFrom()), s.at(view.steadyTo()));
+        Hysteresis modelled = new Hysteresis(make + noise, breaks - noise, true);
         for (int i = s.at(view.steadyFrom()); i < s.size() && s.times[i] < view.steadyTo(); i++) {
             if (modelled.add(s.means[i])) {
                 times.add(s.times[i]);

@@ -42,6 +42,7 @@ final class Track {
     private double cellLow;
     private double cellHigh;
     private int cellSize;
+    private double step;
 
     /**
      * An empty track.
@@ -59,6 +60,7 @@ final class Track {
     }
 
     void add(Block block) {
+        step = Math.max(step, Math.abs(block.step().inBase(1)));
         for (int i = 0; i < block.size(); i++) {
             add(block.timeNanos(i), block.value(i));
         }
@@ -95,6 +97,11 @@ final class Track {
         }
         cellLow = cellSize == 1 ? most : Math.min(cellLow, most);
         cellHigh = cellSize == 1 ? least : Math.max(cellHigh, least);
+    }
+
+    /** The coarsest step that readings came in, in pascals; 0 before the first. */
+    double stepPascals() {
+        return step;
     }
 
     /** Closes the look that is open if it ends by a time; no later reading may lie in it. */

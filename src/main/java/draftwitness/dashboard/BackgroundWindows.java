@@ -21,7 +21,7 @@ final class BackgroundWindows implements SeriesWindows {
     private final Executor executor;
     private final Consumer<String> failed;
 
-    private record Wanted(ColumnGrid grid, long readingAt) {}
+    private record Wanted(ColumnGrid grid, long readingAt, long revision) {}
 
     private record Answer(
             Columns columns,
@@ -56,7 +56,7 @@ final class BackgroundWindows implements SeriesWindows {
     @Override
     public synchronized Columns columns(Tap tap, ColumnGrid grid) {
         Wanted before = wanted.get(tap);
-        want(tap, new Wanted(grid, before == null ? extent.fromNanos() : before.readingAt()));
+        want(tap, new Wanted(grid, before == null ? extent.fromNanos() : before.readingAt(), slow.revision()));
         Answer answer = answers.get(tap);
         return answer == null ? Columns.empty(grid) : answer.columns();
     }
@@ -65,7 +65,7 @@ final class BackgroundWindows implements SeriesWindows {
     public synchronized @Nullable Sample readingAt(Tap tap, long nanos) {
         Wanted before = wanted.get(tap);
         ColumnGrid grid = before == null ? ColumnGrid.covering(extent, 1) : before.grid();
-        want(tap, new Wanted(grid, nanos));
+        want(tap, new Wanted(grid, nanos, slow.revision()));
         Answer answer = answers.get(tap);
         return answer == null ? null : answer.sample();
     }

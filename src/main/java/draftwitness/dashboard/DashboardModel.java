@@ -25,6 +25,9 @@ public final class DashboardModel {
     private final Settings.Store store;
     private final FrameMaker frames;
     private final ControlsWriter writer;
+    private final NotesModel notes;
+    private final Work work = new Work();
+    private final CompareModel compare = new CompareModel();
     private final StoryModel story;
     private final FindingsModel findings;
 
@@ -58,6 +61,7 @@ public final class DashboardModel {
         this.store = store;
         this.frames = new FrameMaker(zone);
         this.writer = new ControlsWriter(zone);
+        this.notes = new NotesModel(zone);
         this.story = new StoryModel(zone);
         this.findings = new FindingsModel(background, ui);
         this.viewport = Viewport.following(settings.span());
@@ -106,6 +110,8 @@ public final class DashboardModel {
     }
 
     private void show(Stage next) {
+        notes.follow(NoteStore.none());
+        compare.close();
         atStart = false;
         awaitsWorst = false;
         stage = next;
@@ -128,6 +134,40 @@ public final class DashboardModel {
         RecordControl record = record();
         dismissedTrouble = record == null ? "" : record.status().trouble();
         banner = null;
+    }
+
+    // ---- notes, and work that goes on behind
+
+    /** Notes on what is looked at; whoever shows something hands over where its notes are kept. */
+    public NotesModel notes() {
+        return notes;
+    }
+
+    /** Long work behind the window. */
+    public Work work() {
+        return work;
+    }
+
+    /** Two cycles laid over each other. */
+    public CompareModel compare() {
+        return compare;
+    }
+
+    /** The name of what is looked at; empty when there is nothing. */
+    public String name() {
+        return stage == null ? "" : stage.name();
+    }
+
+    /** The moment that a note is about: the playhead, or now, or the middle of what is held of a live session. */
+    public long momentNanos() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (s == null || session == null) {
+            return 0;
+        }
+        return s.replay() == null && !viewport.isFollowing()
+                ? shownWindow.fromNanos() + shownWindow.lengthNanos() / 2
+                : s.headNanos(session);
     }
 
     // ---- recording
@@ -181,6 +221,20 @@ public final class DashboardModel {
         } else {
             long length = shownWindow.lengthNanos();
             viewport = viewport.hold(new TimeSpan(nanos - length / 2, nanos - length / 2 + length));
+        }
+    }
+
+    /** Goes to the start of what is looked at, or to its end; the end of a live session is now. */
+    public void goToEnd(boolean end) {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (s != null && session != null) {
+            TimeSpan extent = session.windows().extent();
+            if (end && s.replay() == null) {
+                follow();
+            } else {
+                goTo(end ? extent.toNanos() : extent.fromNanos());
+            }
         }
     }
 
@@ -398,6 +452,11 @@ public final class DashboardModel {
     /** Chooses the size of text: 1 is normal. */
     public void chooseTextScale(double scale) {
         keep(settings.withTextScale(scale));
+    }
+
+    /** Lets lockouts and flutter of live sessions sound, or not. */
+    public void chooseAlarm(boolean on) {
+        keep(settings.withAlarm(on));
     }
 
     private void keep(Settings chosen) {

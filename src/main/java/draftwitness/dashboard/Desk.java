@@ -1,6 +1,7 @@
 package draftwitness.dashboard;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -8,6 +9,8 @@ import org.jspecify.annotations.Nullable;
  * first, finishes the file, and goes on only when it is complete. User-interface thread.
  */
 public final class Desk {
+    private static final int PICTURE_COLUMNS = 1300;
+
     private final DashboardModel model;
     private final SessionChooser chooser;
     private final Questions questions;
@@ -57,6 +60,49 @@ public final class Desk {
     /** Goes to the demo house. */
     public void demo() {
         leave(chooser::startDemo);
+    }
+
+    /** Lays two cycles of the recording that is looked at over each other. */
+    public void compare() {
+        if (model.controls().replay()) {
+            chooser.compare(Optional.empty());
+        }
+    }
+
+    /** Asks for another recording, before or after a repair, and compares with it. */
+    public void compareWith() {
+        if (model.controls().replay()) {
+            questions.recordingToOpen().ifPresent(other -> chooser.compare(Optional.of(other)));
+        }
+    }
+
+    /** Lets the alarm sound once. */
+    public void testAlarm() {
+        chooser.testAlarm();
+    }
+
+    /** Asks where, and writes the recording that is looked at as a table. */
+    public void exportTable() {
+        if (model.controls().replay()) {
+            questions.fileToWrite(base() + ".csv").ifPresent(chooser::exportTable);
+        }
+    }
+
+    /** Asks where, and writes what the strips show as a picture. */
+    public void savePicture() {
+        if (!model.isAtStart()) {
+            String title = model.controls().title();
+            ChartFrame frame = model.frame(PICTURE_COLUMNS, PICTURE_COLUMNS);
+            questions
+                    .fileToWrite(base() + ".png")
+                    .ifPresent(f ->
+                            chooser.savePicture(title, frame, model.settings().theme(), f));
+        }
+    }
+
+    private String base() {
+        String name = model.name();
+        return name.endsWith(".dwrec") ? name.substring(0, name.length() - ".dwrec".length()) : name;
     }
 
     /** Ends the program behind the window, then calls {@code gone}. */

@@ -22,6 +22,11 @@ public interface SeriesWindows {
     @Nullable
     Sample readingAt(Tap tap, long nanos);
 
+    /** Rises when the same question may be answered better than before; cheap, any thread. */
+    default long revision() {
+        return 0;
+    }
+
     /** The step of a tap's readings, or null before the first. */
     @Nullable
     Step step(Tap tap);

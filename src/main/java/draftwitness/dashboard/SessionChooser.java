@@ -2,6 +2,7 @@ package draftwitness.dashboard;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What to look at; the program behind the window fills this in. Called on the user-interface thread; returns at once.
@@ -24,6 +25,26 @@ public interface SessionChooser {
 
     /** Recordings made or opened lately, newest first. */
     List<RecentRecording> recent();
+
+    /** Writes the readings of the recording that is looked at as a table, over a file that is there. */
+    void exportTable(Path target);
+
+    /**
+     * Writes the strips as a picture (PNG), over a file that is there.
+     *
+     * @param title written above them
+     */
+    void savePicture(String title, ChartFrame frame, Theme theme, Path target);
+
+    /**
+     * Lays cycles of the recording that is looked at over each other.
+     *
+     * @param other another recording whose cycles are offered as well, or empty
+     */
+    void compare(Optional<Path> other);
+
+    /** Lets the alarm sound once, so that a person knows it. */
+    void testAlarm();
 
     /** The window is closing and recording has ended: stop everything. */
     void closed();

@@ -28,6 +28,11 @@ public enum UnitChoice {
         return unit == null || channel.tap().quantity() != Quantity.PRESSURE ? channel.unit() : unit;
     }
 
+    /** The unit to show pressures of several instruments in; pascal where each would have its own. */
+    public Unit common() {
+        return unit == null ? Unit.PASCAL : unit;
+    }
+
     /** As shown in a list of choices. */
     public String label() {
         return unit == null ? Words.get("unit.as-sent") : unit.symbol();

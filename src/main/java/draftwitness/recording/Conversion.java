@@ -24,6 +24,26 @@ final class Conversion {
         return Step.MAX_DECIMALS;
     }
 
+    /**
+     * A value in whole counts of {@code unit} with exactly so many decimals: exact in the step's own unit, else
+     * rounded.
+     *
+     * @throws ArithmeticException if it does not fit into 63 bits
+     */
+    static long count(long count, Step step, Unit unit, int decimals) {
+        if (step.unit() == unit && step.decimals() <= decimals) {
+            return Math.multiplyExact(count, new Step(unit, decimals).countsPerUnit() / step.countsPerUnit());
+        }
+        return rounded(count, step, unit, decimals).unscaledValue().longValueExact();
+    }
+
+    private static BigDecimal rounded(long count, Step step, Unit unit, int decimals) {
+        BigDecimal value = step.unit() == unit
+                ? BigDecimal.valueOf(count, step.decimals())
+                : new BigDecimal(unit.fromBase(step.inBase(count)));
+        return value.setScale(decimals, RoundingMode.HALF_EVEN);
+    }
+
     /** Appends a value with exactly so many decimals of {@code unit}: exact in the step's own unit, else rounded. */
     static void append(StringBuilder out, long count, Step step, Unit unit, int decimals) {
         long factor = new Step(unit, decimals).countsPerUnit();
@@ -34,11 +54,6 @@ final class Conversion {
                 return;
             }
         }
-        BigDecimal value = BigDecimal.valueOf(count, step.decimals());
-        if (step.unit() != unit) {
-            value = new BigDecimal(unit.fromBase(step.inBase(count)));
-        }
-        String text = value.setScale(decimals, RoundingMode.HALF_EVEN).toPlainString();
-        out.append(text);
+        out.append(rounded(count, step, unit, decimals).toPlainString());
     }
 }

@@ -18,6 +18,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -178,6 +179,35 @@ class ProgramProcessTest {
                     == 0;
         } catch (IOException e) {
             return false;
+        }
+    }
+
+    @Test
+    void givenAnImportUnderWay_whenAskedToStop_thenNothingIsLeftOfIt() throws Exception {
+        Path table = folder.resolve("t.csv");
+        StringBuilder lines = new StringBuilder("time_s,draft.switch [Pa],gas.manifold [Pa]\n");
+        for (int i = 0; i < 2_000_000; i++) {
+            lines.append(i / 100).append('.').append(i / 10 % 10).append(i % 10).append(",-237.5,871.25\n");
+        }
+        Files.writeString(table, lines);
+        Path target = folder.resolve("t.dwrec");
+        Process importing =
+                Program.start(errors(), Program.command("import", table.toString(), "--out", target.toString()));
+        while (names().stream().noneMatch(n -> n.endsWith(".part"))) {
+            assertThat(importing.waitFor(2, TimeUnit.MILLISECONDS))
+                    .as(Files.readString(errors()))
+                    .isFalse();
+        }
+        importing.destroy(); // SIGTERM
+        assertThat(importing.waitFor(60, TimeUnit.SECONDS)).isTrue();
+        assertThat(importing.exitValue()).as(Files.readString(errors())).isEqualTo(1);
+        assertThat(Files.readString(errors())).contains("stopped before it was complete");
+        assertThat(names()).containsExactlyInAnyOrder("t.csv", "errors.txt");
+    }
+
+    private List<String> names() throws IOException {
+        try (Stream<Path> files = Files.list(folder)) {
+            return files.map(f -> String.valueOf(f.getFileName())).toList();
         }
     }
 }

@@ -42,9 +42,12 @@ class RecordingWindowsTest {
         ShownSession shown = live.shown();
         assertThat(shown).isNotNull();
         try (RecordingFile recording = RecordingFile.open(file)) {
-            RecordingWindows opened = RecordingWindows.read(recording);
+            RecordingWindows opened = RecordingWindows.open(recording);
+            givesTheSameExtremesAtOnce(opened, shown.windows());
+            opened.load(share -> {}, () -> false);
+            assertThat(opened.revision()).isEqualTo(1);
             assertThat(opened.extent()).isEqualTo(shown.windows().extent());
-            assertThat(opened.session().sources()).isEqualTo(shown.sources());
+            assertThat(opened.sources()).isEqualTo(shown.sources());
             for (Tap tap : List.of(Tap.DRAFT_SWITCH, Tap.GAS_MANIFOLD, Tap.CONTACT_SWITCH)) {
                 for (TimeSpan span : List.of(
                         new TimeSpan(0, 400 * SECOND),
@@ -59,6 +62,17 @@ class RecordingWindowsTest {
                         .isEqualTo(shown.windows().readingAt(tap, 200 * SECOND));
                 assertThat(opened.step(tap)).isEqualTo(shown.windows().step(tap));
             }
+        }
+    }
+
+    private static void givesTheSameExtremesAtOnce(SeriesWindows opened, SeriesWindows live) {
+        assertThat(opened.revision()).isZero();
+        ColumnGrid grid = ColumnGrid.covering(live.extent(), 300);
+        for (Tap tap : List.of(Tap.DRAFT_SWITCH, Tap.GAS_MANIFOLD, Tap.CONTACT_SWITCH)) {
+            assertThat(opened.columns(tap, grid).extremes())
+                    .isEqualTo(live.columns(tap, grid).extremes());
+            assertThat(opened.readingAt(tap, 200 * SECOND)).isEqualTo(live.readingAt(tap, 200 * SECOND));
+            assertThat(opened.step(tap)).isEqualTo(live.step(tap));
         }
     }
 

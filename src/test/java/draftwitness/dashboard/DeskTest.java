@@ -46,6 +46,22 @@ class DeskTest {
                 }
 
                 @Override
+                public void compare(Optional<Path> other) {}
+
+                @Override
+                public void testAlarm() {}
+
+                @Override
+                public void exportTable(Path target) {
+                    asked.add("table " + target);
+                }
+
+                @Override
+                public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {
+                    asked.add("picture " + target);
+                }
+
+                @Override
                 public void closed() {
                     asked.add("closed");
                 }
@@ -54,6 +70,12 @@ class DeskTest {
                 @Override
                 public Optional<Path> recordingToOpen() {
                     return fileAnswer;
+                }
+
+                @Override
+                public Optional<Path> fileToWrite(String suggestion) {
+                    asked.add("write " + suggestion + "?");
+                    return Optional.of(Path.of("out", suggestion));
                 }
 
                 @Override

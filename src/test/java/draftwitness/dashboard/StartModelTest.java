@@ -7,6 +7,7 @@ import draftwitness.reading.Tap;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
@@ -40,6 +41,18 @@ class StartModelTest {
                 public List<RecentRecording> recent() {
                     return List.of();
                 }
+
+                @Override
+                public void compare(Optional<Path> other) {}
+
+                @Override
+                public void testAlarm() {}
+
+                @Override
+                public void exportTable(Path target) {}
+
+                @Override
+                public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {}
 
                 @Override
                 public void closed() {}

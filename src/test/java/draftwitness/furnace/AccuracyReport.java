@@ -29,7 +29,16 @@ import java.util.Set;
  */
 final class AccuracyReport {
     private static final double LONGEST_SECONDS = 2 * 3600;
+    /** Rules were worked out on seeds 1 and 2, so others judge them. */
+    private static final long FIRST_SEED = 101;
+
     private static final int SEEDS = 2;
+
+    /** Looks a second at the model's own suction. */
+    private static final int LOOKS = 50;
+
+    /** Looks within the 0.1 s that a level must last to count. */
+    private static final int LASTING = 6;
 
     /** A way of measuring: which channels, how fast, how noisy. */
     private record Measuring(String name, Set<Tap> taps, double rate, double noise, Unit unit, int decimals) {}
@@ -94,6 +103,7 @@ final class AccuracyReport {
     private final Map<String, Score> byMeasuring = new LinkedHashMap<>();
     private final Map<String, Score> byScenario = new LinkedHashMap<>();
     private final boolean telling;
+    private boolean withBox;
 
     private AccuracyReport(boolean telling) {
         this.telling = telling;
@@ -101,11 +111,13 @@ final class AccuracyReport {
 
     public static void main(String[] args) throws IOException, InputException {
         String only = args.length > 1 ? args[1] : "";
-        AccuracyReport report = new AccuracyReport(!only.isEmpty());
+        long first = args.length > 2 ? Long.parseLong(args[2]) : FIRST_SEED;
+        int seeds = args.length > 3 ? Integer.parseInt(args[3]) : SEEDS;
+        AccuracyReport report = new AccuracyReport(args.length > 1);
         for (Scenario scenario : Scenarios.list()) {
             if (scenario.name().startsWith(only)) {
                 for (Measuring m : MEASURINGS) {
-                    for (int seed = 1; seed <= SEEDS; seed++) {
+                    for (long seed = first; seed < first + seeds; seed++) {
                         report.one(scenario, m, seed);
                     }
                 }
@@ -119,17 +131,18 @@ final class AccuracyReport {
         }
     }
 
-    private void one(Scenario scenario, Measuring m, int seed) throws InputException {
+    private void one(Scenario scenario, Measuring m, long seed) throws InputException {
         double seconds = Math.min(LONGEST_SECONDS, scenario.durationSeconds());
         Simulation simulation = Simulation.start(measured(scenario, m), seed);
+        withBox = measured(scenario, m).house().instruments().stream().anyMatch(i -> i.tap() == Tap.DRAFT_BURNER_BOX);
         CycleAnalyzer analyzer = new CycleAnalyzer(Setup.parse("setup", scenario.setupText()));
-        int samples = (int) Math.ceil(seconds * 10) + 1;
+        int samples = (int) Math.ceil(seconds * LOOKS) + 2;
         double[] suction = new double[samples];
         AnalysisFeed.run(
                 simulation,
                 seconds,
                 analyzer,
-                t -> suction[Math.min(samples - 1, (int) Math.round(t * 10))] =
+                t -> suction[Math.min(samples - 1, (int) Math.round(t * LOOKS))] =
                         simulation.furnace().suction());
         CycleReport found = analyzer.report();
         String run = scenario.name() + " / " + m.name() + " / seed " + seed;
@@ -137,6 +150,7 @@ final class AccuracyReport {
                 byMeasuring.computeIfAbsent(m.name(), k -> new Score()),
                 byScenario.computeIfAbsent(scenario.name(), k -> new Score()))) {
             compare(run, scenario, simulation.truthCycles(), found, suction, seconds, s);
+            run = ""; // differences are told once
         }
     }
 
@@ -224,13 +238,15 @@ final class AccuracyReport {
             double seconds,
             Score s) {
         s.starts.add(Math.abs(f.startNanos() / 1e9 - t.startSeconds()));
-        if (t.endSeconds() < seconds) {
+        if (t.endSeconds() < seconds - 0.2) {
             s.ends.add(Math.abs(f.endNanos() / 1e9 - t.endSeconds()));
             if (Math.abs(f.endNanos() / 1e9 - t.endSeconds()) > 1) {
                 tell(run, "end " + f.endNanos() / 1e9 + " for " + t.endSeconds());
             }
         }
-        boolean same = f.outcome().id().equals(t.outcome());
+        // Cut by the end of the recording, "not certain yet" is the right answer.
+        boolean same = f.outcome().id().equals(t.outcome())
+                || (t.endSeconds() >= seconds - 0.2 && f.outcome() == draftwitness.cycle.Outcome.INCOMPLETE);
         s.outcomes += same ? 1 : 0;
         if (!same) {
             tell(
@@ -240,7 +256,7 @@ final class AccuracyReport {
         }
         s.attempts += f.attempts() == t.attempts() ? 1 : 0;
         flutter(run, t, f, s);
-        sags(t, f, s);
+        sags(run, t, f, s);
         margin(run, scenario, t, f, suction, s);
         if (scenario.causes().isEmpty() && !scenario.name().startsWith("instrument")) {
             s.healthyCycles++;
@@ -279,21 +295,33 @@ final class AccuracyReport {
         }
     }
 
-    private void sags(Cycle t, draftwitness.cycle.Cycle f, Score s) {
+    private void sags(String run, Cycle t, draftwitness.cycle.Cycle f, Score s) {
         List<Episode> claims =
                 f.episodes().stream().filter(e -> e.kind() == EpisodeKind.SAG).toList();
         s.sags += t.sags().size();
         for (Cycle.Sag x : t.sags()) {
-            s.sagsFound += claims.stream().anyMatch(e -> touches(e, x, 1)) ? 1 : 0;
+            boolean hit = claims.stream().anyMatch(e -> touches(e, x, 1));
+            s.sagsFound += hit ? 1 : 0;
+            if (!hit) {
+                tell(run, "missed sag " + x);
+            }
         }
         s.sagClaims += claims.size();
         for (Episode e : claims) {
-            s.sagsTrue += t.sags().stream().anyMatch(x -> touches(e, x, 1)) ? 1 : 0;
+            boolean real = t.sags().stream().anyMatch(x -> touches(e, x, 1));
+            s.sagsTrue += real ? 1 : 0;
+            if (!real) {
+                tell(run, "untrue sag at " + e.startNanos() / 1e9 + ": " + e.text());
+            }
         }
     }
 
     /** Weakest suction at the diaphragm that lasted two looks of 0.1 s, over the same span that the analysis takes. */
     private void margin(String run, Scenario scenario, Cycle t, draftwitness.cycle.Cycle f, double[] suction, Score s) {
+        boolean boxUnknown = scenario.house().rating().againstBurnerBox() && !withBox;
+        if (boxUnknown || scenario.name().equals("instrument-wrong-tap")) {
+            return; // what the diaphragm sees is not measured
+        }
         if (f.margin() == null || !t.outcome().equals("heated") || t.attempts() != 1) {
             return;
         }
@@ -306,9 +334,13 @@ final class AccuracyReport {
             off = p.name().equals("run") ? p.endSeconds() : off;
         }
         double least = Double.POSITIVE_INFINITY;
-        for (int i = (int) ((proved + 5) * 10); i < off * 10 - 2; i++) {
-            if (i < (lit - 1.5) * 10 || i > (lit + 3) * 10) {
-                least = Math.min(least, Math.max(suction[i], suction[i + 1]));
+        for (int i = (int) ((proved + 5) * LOOKS); i < off * LOOKS - LASTING; i++) {
+            if (i < (lit - 1.5) * LOOKS || i > (lit + 3) * LOOKS) {
+                double strongest = suction[i];
+                for (int k = 1; k < LASTING; k++) {
+                    strongest = Math.max(strongest, suction[i + k]);
+                }
+                least = Math.min(least, strongest);
             }
         }
         double set = scenario.house().rating().makePascals();
@@ -340,7 +372,7 @@ final class AccuracyReport {
     }
 
     private void tell(String run, String what) {
-        if (telling) {
+        if (telling && !run.isEmpty()) {
             System.out.println(run + ": " + what);
         }
     }
@@ -350,7 +382,9 @@ final class AccuracyReport {
         out.append("# How well cycles are read\n\n");
         out.append("Generated by `draftwitness.furnace.AccuracyReport` (test sources): every built-in scenario, ")
                 .append(SEEDS)
-                .append(" seeds, at most ")
+                .append(" seeds from ")
+                .append(FIRST_SEED)
+                .append(" on (the rules were worked out on others), at most ")
                 .append(Math.round(LONGEST_SECONDS / 3600))
                 .append(
                         " h each, read by the analysis and compared with the model's own state. The model is ours, so these")
@@ -361,7 +395,10 @@ final class AccuracyReport {
                 .append(
                         " contact). Margin: share of plain heated cycles whose minimum is within the larger of 2 Pa and")
                 .append(" 1 % of suction. False: episodes in healthy houses that the model does not confirm, per 100")
-                .append(" cycles.\n\n");
+                .append(" cycles.\n\n")
+                .append(
+                        "What was decided where the analysis and the model mean different things, and which targets are not")
+                .append(" met and why: [decisions/reading-cycles.md](decisions/reading-cycles.md).\n\n");
         out.append("## By way of measuring\n\n");
         table(out, byMeasuring);
         out.append("\n## By scenario, all ways together\n\n");

@@ -13,9 +13,11 @@ import java.util.List;
 /** Runs a simulation straight into a listener of sessions, cell by cell, without links or files. */
 final class AnalysisFeed {
 
+    private static final int PARTS = 5;
+
     private AnalysisFeed() {}
 
-    /** Called after each cell with the time reached in seconds. */
+    /** Called {@link #PARTS} times a cell with the time reached in seconds. */
     interface Watcher {
         void reached(double seconds);
     }
@@ -44,9 +46,13 @@ final class AnalysisFeed {
         }
         long cells = Math.round(seconds * 1e9 / Slice.CELL_NANOS);
         for (long cell = 0; cell < cells; cell++) {
-            simulation.advanceTo(
-                    (cell + 1) * Slice.CELL_NANOS - 1,
-                    (sensor, time, count) -> pending.get(sensor).add(new long[] {time, count}));
+            for (long part = 1; part <= PARTS; part++) {
+                long reached = cell * Slice.CELL_NANOS + part * Slice.CELL_NANOS / PARTS;
+                simulation.advanceTo(
+                        reached - 1,
+                        (sensor, time, count) -> pending.get(sensor).add(new long[] {time, count}));
+                watcher.reached(reached / 1e9);
+            }
             List<Block> blocks = new ArrayList<>();
             for (int i = 0; i < n; i++) {
                 if (!pending.get(i).isEmpty()) {
@@ -56,7 +62,6 @@ final class AnalysisFeed {
                 }
             }
             listener.slice(new Slice(cell, blocks, List.of()));
-            watcher.reached((cell + 1) * Slice.CELL_NANOS / 1e9);
         }
         listener.end();
     }

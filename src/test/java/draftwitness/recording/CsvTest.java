@@ -45,14 +45,14 @@ class CsvTest {
     private static String export(Path recording, ExportOptions options) throws Exception {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         try (RecordingFile file = RecordingFile.open(recording)) {
-            CsvExport.toStream(file, out, options, Progress.NONE);
+            TableExport.toStream(file, out, TableFormat.CSV, options, Progress.NONE);
         }
         return out.toString(StandardCharsets.UTF_8);
     }
 
     private String importAndExport(String text) throws Exception {
         Files.writeString(csv, text);
-        CsvImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
+        TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
         return export(recording, ExportOptions.ALL);
     }
 
@@ -67,7 +67,7 @@ class CsvTest {
             ExportOptions options = new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, instants);
             String first = export(original, options);
             Files.writeString(csv, first);
-            CsvImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
+            TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
             assertThat(export(recording, options)).as("seed %d", seed).isEqualTo(first);
             assertThat(first.lines().count()).isGreaterThan(100);
             Files.delete(recording);
@@ -131,7 +131,7 @@ class CsvTest {
                 2026-01-17T23:10:00.5+01:00,-1
                 2026-01-17T22:10:01.25Z,-2
                 """);
-        CsvImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
+        TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
         try (RecordingFile file = RecordingFile.open(recording)) {
             assertThat(file.header().start()).isEqualTo(Instant.parse("2026-01-17T22:10:00.5Z"));
             assertThat(file.lastNanos()).hasValue(750_000_000);
@@ -165,7 +165,7 @@ class CsvTest {
     void givenAMistake_whenImported_thenItsLineIsNamedAndNothingIsLeft(String text, int line, String word)
             throws Exception {
         Files.writeString(csv, text);
-        assertThatThrownBy(() -> CsvImport.run(csv, recording, ImportOptions.NONE, Progress.NONE))
+        assertThatThrownBy(() -> TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE))
                 .isInstanceOf(InputException.class)
                 .hasMessageStartingWith(csv + ":" + line + ": ")
                 .hasMessageContaining(word);
@@ -205,14 +205,15 @@ class CsvTest {
     @Test
     void givenATableWithInstants_whenAStartIsGivenToo_thenItIsRefused() throws Exception {
         Files.writeString(csv, "time,draft.switch [Pa]\n2026-01-17T22:10:00Z,1\n");
-        assertThatThrownBy(() -> CsvImport.run(csv, recording, new ImportOptions(Instant.EPOCH, "", ""), Progress.NONE))
+        assertThatThrownBy(
+                        () -> TableImport.run(csv, recording, new ImportOptions(Instant.EPOCH, "", ""), Progress.NONE))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("leave the start out");
     }
 
     @Test
     void givenAMissingTable_whenImported_thenOneLineSaysSo() {
-        assertThatThrownBy(() -> CsvImport.run(csv, recording, ImportOptions.NONE, Progress.NONE))
+        assertThatThrownBy(() -> TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE))
                 .isInstanceOf(InputException.class)
                 .hasMessage(csv + ": no such file");
     }
@@ -226,17 +227,18 @@ class CsvTest {
         }
         Files.writeString(csv, text);
         if (!importing) {
-            CsvImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
+            TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
         }
         List<Path> before = RoundTripTest.filesIn(folder);
         AtomicInteger reports = new AtomicInteger();
         Progress stopping = fraction -> reports.incrementAndGet() < 2;
         assertThatThrownBy(() -> {
                     if (importing) {
-                        CsvImport.run(csv, recording, ImportOptions.NONE, stopping);
+                        TableImport.run(csv, recording, ImportOptions.NONE, stopping);
                     } else {
                         try (RecordingFile file = RecordingFile.open(recording)) {
-                            CsvExport.toFile(file, folder.resolve("out.csv"), ExportOptions.ALL, stopping);
+                            TableExport.toFile(
+                                    file, folder.resolve("out.csv"), TableFormat.CSV, ExportOptions.ALL, stopping);
                         }
                     }
                 })
@@ -250,7 +252,8 @@ class CsvTest {
         importAndExport("time_s,draft.switch [Pa]\n0.0,-1\n");
         byte[] before = Files.readAllBytes(recording);
         try (RecordingFile file = RecordingFile.open(recording)) {
-            assertThatThrownBy(() -> CsvExport.toFile(file, recording, ExportOptions.ALL, Progress.NONE))
+            assertThatThrownBy(() ->
+                            TableExport.toFile(file, recording, TableFormat.CSV, ExportOptions.ALL, Progress.NONE))
                     .isInstanceOf(RecordingException.class)
                     .hasMessageContaining("the recording itself");
         }
@@ -264,7 +267,7 @@ class CsvTest {
         Path target = folder.resolve("out.csv");
         Files.writeString(target, "old");
         try (RecordingFile file = RecordingFile.open(recording)) {
-            CsvExport.toFile(file, target, ExportOptions.ALL, Progress.NONE);
+            TableExport.toFile(file, target, TableFormat.CSV, ExportOptions.ALL, Progress.NONE);
         }
         assertThat(Files.readString(target)).isEqualTo(text);
         assertThat(RoundTripTest.filesIn(folder)).containsExactly(csv, recording, target);

@@ -40,7 +40,7 @@ class GoldenTest {
     private static String text(Path path) throws Exception {
         ByteArrayOutputStream table = new ByteArrayOutputStream();
         try (RecordingFile file = RecordingFile.open(path)) {
-            CsvExport.toStream(file, table, ExportOptions.ALL, Progress.NONE);
+            TableExport.toStream(file, table, TableFormat.CSV, ExportOptions.ALL, Progress.NONE);
             StringBuilder beside = new StringBuilder();
             file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> beside(slice, beside));
             SessionHeader h = file.header();

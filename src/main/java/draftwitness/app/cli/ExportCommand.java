@@ -3,15 +3,16 @@ package draftwitness.app.cli;
 import draftwitness.app.LiveRun;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
-import draftwitness.recording.CsvExport;
 import draftwitness.recording.ExportOptions;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
+import draftwitness.recording.TableExport;
+import draftwitness.recording.TableFormat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -21,7 +22,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "export",
         mixinStandardHelpOptions = true,
-        description = "Writes a recording's readings as a table (CSV), each as finely as it was read.")
+        description = "Writes a recording's readings as a table (CSV or Parquet), each as finely as it was read.")
 final class ExportCommand implements Callable<Integer> {
     private final Console console;
 
@@ -32,8 +33,8 @@ final class ExportCommand implements Callable<Integer> {
     @Option(
             names = "--out",
             required = true,
-            paramLabel = "F.csv",
-            description = "The table to write; - for standard output.")
+            paramLabel = "F.csv|F.parquet",
+            description = "The table to write; - for CSV on standard output.")
     @SuppressWarnings("NullAway.Init") // required: set before call()
     private String out;
 
@@ -62,13 +63,16 @@ final class ExportCommand implements Callable<Integer> {
                 new ExportOptions(nanos("--from", from, Long.MIN_VALUE), nanos("--to", to, Long.MAX_VALUE), instants);
         try (RecordingFile recording = RecordingFile.open(file)) {
             if (out.equals("-")) {
-                CsvExport.toStream(recording, console.out(), options, new TerminalProgress("exporting", console.err()));
+                TableExport.toStream(
+                        recording, console.out(), TableFormat.CSV, options, new TerminalProgress("exporting", console));
                 if (console.out().checkError()) {
                     throw new WorkFailedException("standard output does not take more; the table is not complete");
                 }
             } else {
                 toFile(recording, options);
             }
+        } catch (CancellationException e) {
+            throw new WorkFailedException("stopped before it was complete; nothing is left of it", e);
         } catch (RecordingException e) {
             throw e.file().equals(file) ? RecordingErrors.whenReading(e) : RecordingErrors.whenWriting(e);
         } catch (IOException e) {
@@ -78,15 +82,14 @@ final class ExportCommand implements Callable<Integer> {
     }
 
     private void toFile(RecordingFile recording, ExportOptions options) throws RecordingException, InputException {
-        String lower = out.toLowerCase(Locale.ROOT);
-        if (!lower.endsWith(".csv")) {
-            throw new InputException("--out " + out + ": say a name that ends in .csv, or - for standard output");
-        }
         Path target = Path.of(out);
+        TableFormat format = TableFormat.of(target)
+                .orElseThrow(() -> new InputException("--out " + out
+                        + ": say a name that ends in .csv or .parquet, or - for CSV on standard output"));
         if (!replace && Files.exists(target)) {
             throw new InputException(target + ": is there already; say --replace, or choose another name");
         }
-        CsvExport.toFile(recording, target, options, new TerminalProgress("exporting", console.err()));
+        TableExport.toFile(recording, target, format, options, new TerminalProgress("exporting", console));
         console.err().println("exported " + file + " to " + target + " (" + LiveRun.size(target) + ")");
     }
 

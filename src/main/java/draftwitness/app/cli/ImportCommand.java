@@ -3,14 +3,15 @@ package draftwitness.app.cli;
 import draftwitness.app.LiveRun;
 import draftwitness.input.InputException;
 import draftwitness.input.WallClock;
-import draftwitness.recording.CsvImport;
 import draftwitness.recording.ImportOptions;
 import draftwitness.recording.RecordingException;
+import draftwitness.recording.TableImport;
 import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -20,14 +21,15 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "import",
         mixinStandardHelpOptions = true,
-        description = "Makes a recording out of a table (CSV): a column time_s or time, then one column a tap, such as"
-                + " \"draft.switch [Pa]\".")
+        description =
+                "Makes a recording out of a table (CSV or Parquet): a column time_s or time, then one column a tap, such as"
+                        + " \"draft.switch [Pa]\".")
 final class ImportCommand implements Callable<Integer> {
     private final Console console;
 
-    @Parameters(paramLabel = "CSV", description = "The table.")
+    @Parameters(paramLabel = "TABLE", description = "The table (CSV or Parquet).")
     @SuppressWarnings("NullAway.Init") // required: set before call()
-    private Path csv;
+    private Path table;
 
     @Option(
             names = "--out",
@@ -59,11 +61,13 @@ final class ImportCommand implements Callable<Integer> {
         Setup setup = setupFile == null ? Setup.defaults() : Setup.read(setupFile);
         ImportOptions options = new ImportOptions(instant(), setup.title(), setup.text());
         try {
-            CsvImport.run(csv, out, options, new TerminalProgress("importing", console.err()));
+            TableImport.run(table, out, options, new TerminalProgress("importing", console));
+        } catch (CancellationException e) {
+            throw new WorkFailedException("stopped before it was complete; nothing is left of it", e);
         } catch (RecordingException e) {
             throw RecordingErrors.whenWriting(e);
         }
-        console.err().println("imported " + csv + " into " + out + " (" + LiveRun.size(out) + ")");
+        console.err().println("imported " + table + " into " + out + " (" + LiveRun.size(out) + ")");
         return 0;
     }
 

@@ -3,6 +3,8 @@ package draftwitness.dashboard.view;
 import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.LaneFrame;
 import draftwitness.dashboard.TimeSpan;
+import draftwitness.dashboard.ValueRange;
+import draftwitness.reading.Unit;
 import java.awt.Graphics2D;
 import java.awt.Rectangle;
 import java.awt.geom.Line2D;
@@ -36,14 +38,30 @@ final class Axes {
 
     /** Draws the value axis left of a plot and its grid lines on it. */
     void value(Graphics2D graphics, Rectangle plot, LaneFrame lane) {
+        value(graphics, plot, lane.unit(), lane.range());
+    }
+
+    /** Draws an axis of seconds below a plot and its grid lines on it. */
+    void seconds(Graphics2D graphics, Rectangle plot, double from, double to) {
+        Graphics2D g = Look.smooth(graphics);
+        NumberAxis axis = new NumberAxis();
+        dress(axis);
+        axis.setNumberFormatOverride(signed());
+        axis.setRange(from, Math.max(from + 1, to));
+        settle(g, axis, plot, RectangleEdge.BOTTOM);
+        grid(g, axis, plot, RectangleEdge.BOTTOM);
+        axis.draw(g, plot.y + plot.height, plot, plot, RectangleEdge.BOTTOM, null);
+        g.dispose();
+    }
+
+    /** Draws a value axis left of a plot and its grid lines on it. */
+    void value(Graphics2D graphics, Rectangle plot, Unit unit, ValueRange range) {
         Graphics2D g = Look.smooth(graphics);
         NumberAxis axis = new NumberAxis();
         dress(axis);
         axis.setAutoRangeIncludesZero(false);
         axis.setNumberFormatOverride(signed());
-        axis.setRange(
-                lane.unit().fromBase(lane.range().low()),
-                lane.unit().fromBase(lane.range().high()));
+        axis.setRange(unit.fromBase(range.low()), unit.fromBase(range.high()));
         settle(g, axis, plot, RectangleEdge.LEFT);
         grid(g, axis, plot, RectangleEdge.LEFT);
         axis.draw(g, plot.x, plot, plot, RectangleEdge.LEFT, null);

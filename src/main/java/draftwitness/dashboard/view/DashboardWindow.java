@@ -48,6 +48,7 @@ public final class DashboardWindow {
             Look look,
             TopBar top,
             BannerBar banner,
+            WorkBar work,
             SequenceBar sequence,
             NoticeBar notice,
             PhaseRibbonView phases,
@@ -56,6 +57,8 @@ public final class DashboardWindow {
             StartView start,
             SetupView setup,
             LanesView lanes,
+            NotesPanel notes,
+            CompareView compare,
             TimeAxisView axis,
             OverviewView overview,
             TransportBar transport) {}
@@ -121,8 +124,9 @@ public final class DashboardWindow {
         LanesView lanes = new LanesView(model, nothing, look);
         return new Parts(
                 look,
-                new TopBar(model, desk, look, this::rebuild),
+                new TopBar(model, desk, look, this::rebuild, this::showKeys),
                 new BannerBar(model, look),
+                new WorkBar(model.work(), look),
                 new SequenceBar(model, look),
                 new NoticeBar(model, look),
                 new PhaseRibbonView(lanes),
@@ -131,7 +135,9 @@ public final class DashboardWindow {
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
                 lanes,
-                new TimeAxisView(lanes),
+                new NotesPanel(model, look),
+                new CompareView(model.compare(), desk, look),
+                new TimeAxisView(lanes, model),
                 new OverviewView(model, nothing, look),
                 new TransportBar(model, desk, look));
     }
@@ -140,6 +146,9 @@ public final class DashboardWindow {
         JPanel head = new JPanel(new BorderLayout());
         head.add(p.top(), BorderLayout.CENTER);
         head.add(p.banner(), BorderLayout.SOUTH);
+        JPanel top = new JPanel(new BorderLayout());
+        top.add(head, BorderLayout.NORTH);
+        top.add(p.work(), BorderLayout.SOUTH);
         JPanel foot = new JPanel(new BorderLayout());
         foot.add(p.axis(), BorderLayout.NORTH);
         foot.add(p.overview(), BorderLayout.CENTER);
@@ -155,14 +164,25 @@ public final class DashboardWindow {
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
-        p.cards().add(watch, "watch");
+        JPanel beside = new JPanel(new BorderLayout());
+        beside.add(watch, BorderLayout.CENTER);
+        beside.add(p.notes(), BorderLayout.EAST);
+        p.cards().add(beside, "watch");
+        p.cards().add(scroll(p.compare(), 0), "compare");
         p.cards().add(p.findings(), "findings");
         JPanel all = new JPanel(new BorderLayout());
-        all.add(head, BorderLayout.NORTH);
+        all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
         all.add(p.transport(), BorderLayout.SOUTH);
         window.setContentPane(all);
-        Keys.install(window.getRootPane(), model, desk, this::rebuild);
+        Keys.install(window.getRootPane(), model, desk, this::rebuild, this::showKeys);
+    }
+
+    private void showKeys() {
+        KeySheet.show(
+                window,
+                KeySheet.rows(window.getRootPane().getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW)),
+                parts.look());
     }
 
     private static JScrollPane scroll(JComponent view, int side) {
@@ -200,18 +220,28 @@ public final class DashboardWindow {
         Controls controls = model.controls();
         p.top().show(controls);
         p.banner().show(controls);
+        p.work().show(model.work().shown());
         p.transport().show(controls);
         p.transport().setVisible(controls.opened());
         window.setTitle(Words.get("window.title", controls.title()));
         boolean atStart = model.isAtStart();
         editing &= atStart;
-        String watching = model.findings().isOpen() ? "findings" : "watch";
-        ((CardLayout) p.cards().getLayout()).show(p.cards(), atStart ? editing ? "setup" : "start" : watching);
+        ((CardLayout) p.cards().getLayout()).show(p.cards(), card(atStart));
         if (atStart) {
             p.start().refresh();
+        } else if (model.compare().isOpen()) {
+            p.compare().show(model.settings().units().common());
         } else {
             showFrame(p);
         }
+    }
+
+    private String card(boolean atStart) {
+        if (atStart) {
+            return editing ? "setup" : "start";
+        }
+        String watching = model.findings().isOpen() ? "findings" : "watch";
+        return model.compare().isOpen() ? "compare" : watching;
     }
 
     private void showFrame(Parts p) {
@@ -227,6 +257,8 @@ public final class DashboardWindow {
             p.findings().show(found);
         }
         p.overview().show(frame, p.look());
+        p.notes().show(frame);
+        p.axis().showNotes();
     }
 
     /** Closes; asks first when a recording is running, and finishes it. */

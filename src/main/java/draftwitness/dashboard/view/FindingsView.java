@@ -20,6 +20,7 @@ import javax.swing.JScrollPane;
 import javax.swing.JTextArea;
 import javax.swing.ScrollPaneConstants;
 import javax.swing.Scrollable;
+import javax.swing.text.DefaultCaret;
 import net.miginfocom.swing.MigLayout;
 import org.jspecify.annotations.Nullable;
 
@@ -260,7 +261,11 @@ final class FindingsView extends JPanel {
     }
 
     private static JTextArea text(String name, Font font, Tone tone, Look look, String words) {
-        JTextArea area = new JTextArea(words);
+        JTextArea area = new JTextArea();
+        DefaultCaret still = new DefaultCaret();
+        still.setUpdatePolicy(DefaultCaret.NEVER_UPDATE); // else every text scrolls its column to itself
+        area.setCaret(still);
+        area.setText(words);
         area.setName(name);
         area.setEditable(false);
         area.setFocusable(false);

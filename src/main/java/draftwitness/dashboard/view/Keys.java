@@ -22,7 +22,7 @@ final class Keys {
     }
 
     /** Binds all keys of a window. */
-    static void install(JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged) {
+    static void install(JRootPane root, DashboardModel model, Desk desk, Runnable themeChanged, Runnable sheet) {
         Keys keys = new Keys(root);
         keys.bind("control R", desk::toggleRecord);
         keys.bind("control O", desk::open);
@@ -52,6 +52,14 @@ final class Keys {
         });
         keys.bind("control H", model::toggleStart);
         keys.bind("control M", model::toggleMeasuring);
+        keys.bind("control HOME", () -> model.goToEnd(false));
+        keys.bind("control END", () -> model.goToEnd(true));
+        keys.bind("control N", model.notes()::toggle);
+        keys.bind("control E", desk::exportTable);
+        keys.bind("control K", desk::compare);
+        keys.bind("control shift K", desk::compareWith);
+        keys.bind("control I", desk::savePicture);
+        keys.bind("F1", sheet);
         keys.bind("ESCAPE", () -> {
             if (!model.clearMeasure() && !model.story().dismiss()) {
                 model.dismissBanner();

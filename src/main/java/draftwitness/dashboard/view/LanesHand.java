@@ -118,6 +118,10 @@ final class LanesHand extends MouseAdapter {
         bind(view, "shift RIGHT", () -> model.moveCursor(1));
         bind(view, "M", model::mark);
         bind(view, "SPACE", model::togglePlay);
+        bind(view, "HOME", () -> model.goToEnd(false));
+        bind(view, "END", () -> model.goToEnd(true));
+        bind(view, "PAGE_UP", () -> model.pan(-0.75));
+        bind(view, "PAGE_DOWN", () -> model.pan(0.75));
     }
 
     private static void bind(JComponent view, String stroke, Runnable action) {

@@ -3,6 +3,7 @@ package draftwitness.dashboard.view;
 import draftwitness.dashboard.Questions;
 import draftwitness.dashboard.Words;
 import java.awt.Component;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import javax.swing.JFileChooser;
@@ -36,6 +37,30 @@ final class SwingQuestions implements Questions {
         return chooser.showOpenDialog(owner) == JFileChooser.APPROVE_OPTION
                 ? Optional.of(chooser.getSelectedFile().toPath())
                 : Optional.empty();
+    }
+
+    @Override
+    public Optional<Path> fileToWrite(String suggestion) {
+        JFileChooser chooser = new JFileChooser(folder.toFile());
+        chooser.setSelectedFile(folder.resolve(suggestion).toFile());
+        if (chooser.showSaveDialog(owner) != JFileChooser.APPROVE_OPTION) {
+            return Optional.empty();
+        }
+        Path file = chooser.getSelectedFile().toPath();
+        if (!Files.exists(file)) {
+            return Optional.of(file);
+        }
+        Object[] answers = {Words.get("ask.replace.yes"), Words.get("ask.replace.no")};
+        int answer = JOptionPane.showOptionDialog(
+                owner,
+                Words.get("ask.replace.text", String.valueOf(file.getFileName())),
+                Words.get("ask.replace.title"),
+                JOptionPane.DEFAULT_OPTION,
+                JOptionPane.QUESTION_MESSAGE,
+                null,
+                answers,
+                answers[1]);
+        return answer == 0 ? Optional.of(file) : Optional.empty();
     }
 
     @Override

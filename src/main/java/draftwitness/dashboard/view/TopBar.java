@@ -31,8 +31,8 @@ final class TopBar extends JPanel {
         }
     }
 
-    TopBar(DashboardModel model, Desk desk, Look look, Runnable lookChanged) {
-        super(new MigLayout("insets 8 24 6 12, fillx, gap 8", "[grow,fill][][][][][][]", "[center]"));
+    TopBar(DashboardModel model, Desk desk, Look look, Runnable lookChanged, Runnable keys) {
+        super(new MigLayout("insets 8 24 6 12, fillx, gap 8", "[grow,fill][][][][][][][]", "[center]"));
         setName("top");
         title = Bars.label("title", look.bold(20));
         position = Bars.label("position", look.font(16));
@@ -66,6 +66,7 @@ final class TopBar extends JPanel {
         add(units);
         add(textScale);
         add(theme);
+        add(new MoreMenu(model, desk, look, keys).button(model));
     }
 
     private static void box(JComboBox<?> box, String name, Look look) {

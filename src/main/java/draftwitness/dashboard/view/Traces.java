@@ -5,6 +5,7 @@ import draftwitness.dashboard.LaneFrame;
 import draftwitness.dashboard.Sample;
 import draftwitness.dashboard.TimeSpan;
 import draftwitness.dashboard.ValueRange;
+import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.Rectangle;
 import java.awt.RenderingHints;
@@ -39,10 +40,15 @@ final class Traces {
 
     /** Draws readings; the columns' grid need not fit the window. */
     void paint(Graphics2D graphics, Rectangle plot, TimeSpan window, Columns columns, ValueRange range) {
+        paint(graphics, plot, window, columns, range, Look.color(look.palette().trace()));
+    }
+
+    /** Draws readings in a colour. */
+    void paint(Graphics2D graphics, Rectangle plot, TimeSpan window, Columns columns, ValueRange range, Color color) {
         Graphics2D g = (Graphics2D) graphics.create();
         int over = look.px(OVERSHOOT);
         g.clip(new Rectangle(plot.x, plot.y - over, plot.width, plot.height + 2 * over));
-        g.setColor(Look.color(look.palette().trace()));
+        g.setColor(color);
         if (columns.sparse()) {
             new Smooth(g, new Scale(plot, window, range)).paint(columns);
         } else {

@@ -29,6 +29,8 @@ final class TransportBar extends JPanel {
     private final JLabel state;
     private final JToggleButton measure;
     private final JToggleButton follow;
+    private final JToggleButton notes;
+    private final transient DashboardModel model;
     private final JComboBox<SpanChoice> span = new JComboBox<>(SpanChoice.values());
 
     private record Speed(double times) {
@@ -39,8 +41,9 @@ final class TransportBar extends JPanel {
     }
 
     TransportBar(DashboardModel model, Desk desk, Look look) {
-        super(new MigLayout("insets 6 24 10 12, fillx, gap 8", "[][grow,fill][][][]", "[center]"));
+        super(new MigLayout("insets 6 24 10 12, fillx, gap 8", "[][grow,fill][][][][]", "[center]"));
         this.look = look;
+        this.model = model;
         setName("transport");
         record = Bars.button("record", look, desk::record);
         stop = Bars.button("stop", look, desk::stop);
@@ -53,6 +56,7 @@ final class TransportBar extends JPanel {
         play = Bars.button("play", look, model::togglePlay);
         state = Bars.label("state", look.font(16));
         measure = Bars.toggle("measure", look, model::toggleMeasuring);
+        notes = Bars.toggle("notes.toggle", look, model.notes()::toggle);
         follow = Bars.toggle("follow", look, model::toggleFollow);
         wireSpeed(model);
         Bars.name(span, "span");
@@ -76,6 +80,7 @@ final class TransportBar extends JPanel {
         either.add(replay);
         add(either);
         add(state, "wmin 0, gapleft 8");
+        add(notes);
         add(measure);
         add(follow);
         add(span);
@@ -108,6 +113,7 @@ final class TransportBar extends JPanel {
         record.setEnabled(controls.canRecord());
         stop.setEnabled(controls.canStop());
         Bars.text(state, controls.state());
+        state.setToolTipText(controls.state());
         Tone tone = controls.stateTone();
         state.setForeground(look.ink(tone));
         state.setIcon(stateIcon(controls));
@@ -118,6 +124,7 @@ final class TransportBar extends JPanel {
         }
         follow.setSelected(controls.following());
         measure.setSelected(controls.measuring());
+        notes.setSelected(model.notes().isOpen());
         speed.setSelectedItem(new Speed(controls.speed()));
         span.setSelectedItem(controls.span());
         showing = false;

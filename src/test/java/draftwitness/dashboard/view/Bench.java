@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.fail;
 
 import draftwitness.dashboard.AnswerBook;
+import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FakeRecord;
 import draftwitness.dashboard.FakeTicker;
@@ -20,6 +21,7 @@ import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.SetupEditor;
 import draftwitness.dashboard.ShownSession;
 import draftwitness.dashboard.Story;
+import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.WatchRequest;
 import java.awt.Component;
 import java.awt.Container;
@@ -112,6 +114,26 @@ final class Bench implements AutoCloseable {
         }
 
         @Override
+        public void compare(Optional<Path> other) {
+            asked.add("compare " + other);
+        }
+
+        @Override
+        public void testAlarm() {
+            asked.add("alarm");
+        }
+
+        @Override
+        public void exportTable(Path target) {
+            asked.add("table " + target);
+        }
+
+        @Override
+        public void savePicture(String title, ChartFrame frame, Theme theme, Path target) {
+            asked.add("picture " + target + " of " + frame.lanes().size() + " lanes");
+        }
+
+        @Override
         public void closed() {
             asked.add("closed");
         }
@@ -138,6 +160,12 @@ final class Bench implements AutoCloseable {
         @Override
         public Optional<Path> recordingToOpen() {
             return fileAnswer;
+        }
+
+        @Override
+        public Optional<Path> fileToWrite(String suggestion) {
+            asked.add("write " + suggestion + "?");
+            return Optional.of(Path.of("out", suggestion));
         }
 
         @Override

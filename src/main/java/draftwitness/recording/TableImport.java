@@ -1,13 +1,12 @@
 package draftwitness.recording;
 
 import draftwitness.input.InputException;
-import draftwitness.reading.Channel;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceInfo;
 import draftwitness.reading.Step;
+import draftwitness.recording.parquet.ParquetSource;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -17,32 +16,34 @@ import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Makes a recording from a table. The decimals of times and channels are learned from the first lines; if a later line
- * has more, all lines are read to learn them, and the writing starts anew. A table with a mistake leaves nothing
- * behind, since the recording appears only when it is complete. Memory stays bounded. One owner thread.
+ * Makes a recording from a table, CSV or Parquet; which of them it is, its first bytes tell. The decimals of times and
+ * channels are learned from the first lines; if a later line has more, all lines are read to learn them, and the
+ * writing starts anew. A table with a mistake leaves nothing behind, since the recording appears only when it is
+ * complete. Memory stays bounded. One owner thread.
  */
-public final class CsvImport {
+public final class TableImport {
     private static final int LINES_A_REPORT = 10_000;
     /** Lines that are looked at first; as a rule the rest has the same decimals. */
     private static final int SAMPLE_LINES = 1000;
     /** A longer silence in a table is taken for a mistyped time. */
     private static final long LONGEST_SILENCE_NANOS = 366L * 86_400 * 1_000_000_000;
 
-    private final Path csv;
+    private final Path file;
     private final ImportOptions options;
     private final Progress progress;
-    private final double size;
+    private final boolean parquet;
     private int timeDecimals;
     private int[] decimals = new int[0];
     private @Nullable Instant start;
     private long firstNanos;
     private boolean empty = true;
+    private double told;
 
-    private CsvImport(Path csv, ImportOptions options, Progress progress, long size) {
-        this.csv = csv;
+    private TableImport(Path file, ImportOptions options, Progress progress) throws IOException {
+        this.file = file;
         this.options = options;
         this.progress = progress;
-        this.size = (double) Math.max(1, size);
+        this.parquet = ParquetSource.isOne(file);
     }
 
     /**
@@ -53,19 +54,28 @@ public final class CsvImport {
      * @throws RecordingException if the recording cannot be written
      * @throws CancellationException if the progress said stop; nothing is left then
      */
-    public static void run(Path csv, Path target, ImportOptions options, Progress progress)
+    public static void run(Path file, Path target, ImportOptions options, Progress progress)
             throws InputException, RecordingException {
         RecordingWriter.checkTarget(target);
+        if (Files.isDirectory(file)) {
+            throw new InputException(file + ": is a folder; name a table");
+        }
         try {
-            CsvImport work = new CsvImport(csv, options, progress, Files.size(csv));
-            if (!work.write(target, work.learn(SAMPLE_LINES))) {
-                work.write(target, work.learn(Long.MAX_VALUE));
+            TableImport work = new TableImport(file, options, progress);
+            work.learn(SAMPLE_LINES);
+            if (!work.write(target)) {
+                work.learn(Long.MAX_VALUE);
+                work.write(target);
             }
         } catch (NoSuchFileException e) {
-            throw new InputException(csv + ": no such file", e);
+            throw new InputException(file + ": no such file", e);
         } catch (IOException e) {
-            throw new InputException(csv + ": cannot be read (" + e.getMessage() + ")", e);
+            throw new InputException(file + ": cannot be read (" + e.getMessage() + ")", e);
         }
+    }
+
+    private ReadingTable open() throws IOException, InputException {
+        return parquet ? ParquetTable.open(file) : CsvTable.open(file);
     }
 
     /**
@@ -73,9 +83,8 @@ public final class CsvImport {
      *
      * @param most how many at most
      */
-    private List<Channel> learn(long most) throws IOException, InputException {
-        try (InputStream in = Files.newInputStream(csv)) {
-            CsvTable table = new CsvTable(csv.toString(), in);
+    private void learn(long most) throws IOException, InputException {
+        try (ReadingTable table = open()) {
             if (table.hasInstants() && options.start() != null) {
                 throw table.error("the table has its own instants; leave the start out");
             }
@@ -85,12 +94,11 @@ public final class CsvImport {
                 learn(table);
                 report(line + 1, table);
             }
-            start = table.hasInstants() ? table.start() : options.start();
-            return table.channels();
+            start = options.start() == null ? table.start() : options.start();
         }
     }
 
-    private void learn(CsvTable table) {
+    private void learn(ReadingTable table) {
         firstNanos = empty ? table.timeNanos : firstNanos;
         empty = false;
         timeDecimals = Math.max(timeDecimals, table.timeDecimals);
@@ -101,38 +109,52 @@ public final class CsvImport {
         }
     }
 
-    private void report(long line, CsvTable table) {
-        if (line % LINES_A_REPORT == 0 && !progress.goOn(Math.min(1, table.consumed() / size))) {
-            throw new CancellationException("import of " + csv + " was stopped");
+    private void report(long line, ReadingTable table) {
+        if (line % LINES_A_REPORT == 0) {
+            told = Math.max(told, table.fraction()); // does not go back when the writing starts anew
+            report(told);
         }
     }
 
-    /** Writes the recording; false, and nothing is left, if a line has more decimals than were learned. */
-    private boolean write(Path target, List<Channel> channels) throws IOException, InputException, RecordingException {
-        SessionHeader header = new SessionHeader(
+    private void report(double fraction) {
+        if (!progress.goOn(fraction)) {
+            throw new CancellationException("import of " + file + " was stopped");
+        }
+    }
+
+    private SessionHeader header(ReadingTable table) {
+        String source = parquet ? "parquet" : "csv";
+        return new SessionHeader(
                 start,
-                options.title(),
-                CsvTable.nanosOfDecimals(timeDecimals),
-                channels,
-                List.of(new SourceInfo(CsvTable.SOURCE, CsvTable.SOURCE, "file:" + csv.getFileName(), "")),
-                options.setupToml());
+                options.title().isEmpty() ? table.title() : options.title(),
+                ReadingTable.nanosOfDecimals(timeDecimals),
+                table.channels(),
+                List.of(new SourceInfo(source, source, "file:" + file.getFileName(), "")),
+                options.setupToml().isEmpty() ? table.setupToml() : options.setupToml());
+    }
+
+    /** Writes the recording; false, and nothing is left, if a line has more decimals than were learned. */
+    private boolean write(Path target) throws IOException, InputException, RecordingException {
         try (AtomicOutput output = AtomicOutput.beside(target)) {
             boolean fits;
-            try (InputStream in = Files.newInputStream(csv);
-                    RecordingWriter writer = RecordingWriter.bulk(output.passing(), target, header)) {
-                fits = copy(new CsvTable(csv.toString(), in), writer, header);
+            try (ReadingTable table = open()) {
+                SessionHeader header = header(table);
+                try (BulkStore store = new BulkStore(output.passing(), target, header)) {
+                    fits = copy(table, store, header);
+                    if (fits) {
+                        store.finish();
+                    }
+                }
             }
             if (fits) {
-                if (!progress.goOn(1)) {
-                    throw new CancellationException("import of " + csv + " was stopped");
-                }
+                report(1);
                 output.finish();
             }
             return fits;
         }
     }
 
-    private boolean copy(CsvTable table, RecordingWriter writer, SessionHeader header)
+    private boolean copy(ReadingTable table, BulkStore store, SessionHeader header)
             throws IOException, InputException, RecordingException {
         Step[] steps = new Step[decimals.length];
         for (int c = 0; c < steps.length; c++) {
@@ -148,13 +170,13 @@ public final class CsvImport {
             if (table.timeDecimals > timeDecimals) {
                 return false;
             }
-            writer.open(Slice.indexOf(latest));
+            store.open(Slice.indexOf(latest));
             for (int c = 0; c < steps.length; c++) {
                 if (table.present[c]) {
                     if (table.decimals[c] > decimals[c]) {
                         return false;
                     }
-                    writer.add(c, steps[c], table.timeNanos, recount(table, c, steps[c]));
+                    store.add(c, steps[c], table.timeNanos, recount(table, c, steps[c]));
                 }
             }
             report(++line, table);
@@ -162,7 +184,7 @@ public final class CsvImport {
         return true;
     }
 
-    private static long recount(CsvTable table, int channel, Step step) throws InputException {
+    private static long recount(ReadingTable table, int channel, Step step) throws InputException {
         if (table.decimals[channel] == step.decimals()) {
             return table.count[channel];
         }
