@@ -250,7 +250,8 @@ public final class DashboardProgram implements SessionChooser {
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
         model.showRecording(
                 new Recording(String.valueOf(file.getFileName()), next.header(), windows, windows.sources(), playhead),
-                told);
+                told,
+                new NotedAnswers(file, telling, Ticker.system(), model::fail));
         if (play) {
             model.togglePlay();
         }

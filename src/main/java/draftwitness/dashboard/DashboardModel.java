@@ -30,6 +30,7 @@ public final class DashboardModel {
     private final Work work = new Work();
     private final CompareModel compare = new CompareModel();
     private final StoryModel story;
+    private final FindingsModel findings;
 
     private Settings settings;
     private Viewport viewport;
@@ -64,6 +65,7 @@ public final class DashboardModel {
         this.guided = new GuidedModel(background, ui, this::fail);
         this.notes = new NotesModel(zone);
         this.story = new StoryModel(zone);
+        this.findings = new FindingsModel(background, ui);
         this.viewport = Viewport.following(settings.span());
     }
 
@@ -78,15 +80,16 @@ public final class DashboardModel {
     public void showLive(String name, SessionModel session, RecordControl record, Story told) {
         show(new Stage.Live(name, session, record));
         story.follow(told);
+        findings.follow(AnswerBook.none());
     }
 
     /** Looks at a recording from now on, without what the furnace did. */
     public void showRecording(Recording recording) {
-        showRecording(recording, Story.none());
+        showRecording(recording, Story.none(), AnswerBook.none());
     }
 
     /** Looks at a recording from now on; at its worst moment once that is known, unless the person was quicker. */
-    public void showRecording(Recording recording, Story told) {
+    public void showRecording(Recording recording, Story told, AnswerBook book) {
         TimeSpan extent = recording.windows().extent();
         show(new Stage.Replay(
                 recording,
@@ -94,6 +97,7 @@ public final class DashboardModel {
                 new BackgroundWindows(recording.windows(), extent, background, this::fail),
                 new BackgroundWindows(recording.windows(), extent, background, this::fail)));
         story.follow(told);
+        findings.follow(book);
         awaitsWorst = true;
     }
 
@@ -341,6 +345,18 @@ public final class DashboardModel {
         return story;
     }
 
+    /** The findings page. */
+    public FindingsModel findings() {
+        return findings;
+    }
+
+    /** What the findings page shows now. */
+    public Findings found() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        return session == null ? Findings.NONE : findings.look(session.header().channels(), setup, story.report());
+    }
+
     /** The sequence at the newest moment, or at the playhead. */
     public SequenceLine sequence() {
         Stage s = stage;
@@ -392,6 +408,7 @@ public final class DashboardModel {
 
     private void reveal(TimeSpan part, long headNanos) {
         touched();
+        findings.close();
         viewport = viewport.hold(part);
         shownWindow = part;
         ReplayControl replay = replay();

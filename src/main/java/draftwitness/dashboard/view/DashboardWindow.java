@@ -4,6 +4,7 @@ import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.Controls;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Desk;
+import draftwitness.dashboard.Findings;
 import draftwitness.dashboard.Questions;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.Settings;
@@ -51,6 +52,7 @@ public final class DashboardWindow {
             SequenceBar sequence,
             NoticeBar notice,
             PhaseRibbonView phases,
+            FindingsView findings,
             JPanel cards,
             StartView start,
             SetupView setup,
@@ -129,6 +131,7 @@ public final class DashboardWindow {
                 new SequenceBar(model, look),
                 new NoticeBar(model, look),
                 new PhaseRibbonView(lanes),
+                new FindingsView(model, look),
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
@@ -169,6 +172,7 @@ public final class DashboardWindow {
         beside.add(p.notes(), BorderLayout.EAST);
         p.cards().add(beside, "watch");
         p.cards().add(scroll(p.compare(), 0), "compare");
+        p.cards().add(p.findings(), "findings");
         JPanel all = new JPanel(new BorderLayout());
         all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
@@ -244,7 +248,8 @@ public final class DashboardWindow {
         if (model.guided().isOpen()) {
             return "guided";
         }
-        return model.compare().isOpen() ? "compare" : "watch";
+        String watching = model.findings().isOpen() ? "findings" : "watch";
+        return model.compare().isOpen() ? "compare" : watching;
     }
 
     private void showFrame(Parts p) {
@@ -255,6 +260,10 @@ public final class DashboardWindow {
         }
         p.sequence().show(model.sequence(), model.story().episodeCount());
         p.notice().show(model.story().notice());
+        Findings found = model.found();
+        if (model.findings().isOpen()) {
+            p.findings().show(found);
+        }
         p.overview().show(frame, p.look());
         p.notes().show(frame);
         p.axis().showNotes();

@@ -43,6 +43,7 @@ final class Keys {
         keys.bind("control F", model::toggleFollow);
         keys.bindUntyped("CLOSE_BRACKET", () -> model.stepEpisode(true));
         keys.bindUntyped("OPEN_BRACKET", () -> model.stepEpisode(false));
+        keys.bindUntyped("F", model.findings()::toggle);
         keys.bindUntyped("N", () -> model.stepCycle(true));
         keys.bindUntyped("P", () -> model.stepCycle(false));
         keys.bind("control T", () -> {

@@ -124,6 +124,11 @@ final class Screens {
             DEMO.play(shown, 520, 800);
             save(bench, theme, "watch-later");
             bench.showRecording(DEMO, DEMO.told());
+            bench.press("findings");
+            save(bench, theme, "findings");
+            bench.press("cause.condensate-in-vent.why");
+            save(bench, theme, "findings-why");
+            bench.press("findings.back");
             save(bench, theme, "worst-moment");
             bench.press("cycle.before");
             save(bench, theme, "cycle");
