@@ -51,7 +51,9 @@ public final class Excerpt {
     private static Slice withZeros(Slice slice, RecordingFile recording) throws RecordingException {
         long begin = slice.endNanos() - Slice.CELL_NANOS;
         List<SourceEvent> events = new ArrayList<>(recording.events().stream()
-                .filter(e -> e.timeNanos() < begin && ZeroOffset.in(e).isPresent() && !slice.events().contains(e))
+                .filter(e -> e.timeNanos() < begin
+                        && ZeroOffset.in(e).isPresent()
+                        && !slice.events().contains(e))
                 .toList());
         events.addAll(slice.events());
         return new Slice(slice.index(), slice.blocks(), events);
