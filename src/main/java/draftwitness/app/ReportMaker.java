@@ -1,8 +1,6 @@
 package draftwitness.app;
 
-import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
-import draftwitness.cycle.SessionSummarizer;
 import draftwitness.diagnosis.Answer;
 import draftwitness.diagnosis.Diagnosis;
 import draftwitness.input.Durations;
@@ -87,17 +85,8 @@ public final class ReportMaker {
         try (RecordingFile recording = RecordingFile.open(file)) {
             SessionHeader header = recording.header();
             Setup setup = given != null ? given : Setup.parse("setup kept in " + file, header.setupToml());
-            SessionSummarizer summarizer = new SessionSummarizer();
-            CycleAnalyzer analyzer = new CycleAnalyzer(setup);
-            summarizer.begin(header);
-            analyzer.begin(header);
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
-                summarizer.slice(slice);
-                analyzer.slice(slice);
-            });
-            summarizer.end();
-            analyzer.end();
-            CycleReport report = analyzer.report();
+            Judged judged = Judged.of(recording, setup);
+            CycleReport report = judged.cycles();
             List<Answer> answers = List.of();
             return new JobReport(
                     String.valueOf(file.getFileName()),
@@ -107,7 +96,7 @@ public final class ReportMaker {
                     made,
                     unit == null ? unitOf(header) : unit,
                     setup,
-                    summarizer.summary(),
+                    judged.summary(),
                     report,
                     Diagnosis.of(header.channels(), setup, report, answers),
                     List.of(),

@@ -39,7 +39,9 @@ import picocli.CommandLine.Command;
             DriversCommand.class,
             SimulateCommand.class,
             BridgeCommand.class,
-            ReportCommand.class
+            ReportCommand.class,
+            TrimCommand.class,
+            SurveyCommand.class
         })
 final class RootCommand implements Callable<Integer> {
     private static final Path PICTURE = Path.of("draftwitness-demo.png");

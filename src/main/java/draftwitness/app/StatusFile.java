@@ -1,0 +1,165 @@
+package draftwitness.app;
+
+import draftwitness.capture.SourceHealth;
+import draftwitness.cycle.Cycle;
+import draftwitness.cycle.Episode;
+import draftwitness.cycle.LiveReport;
+import draftwitness.cycle.LiveSnapshot;
+import draftwitness.cycle.Margin;
+import draftwitness.cycle.Outcome;
+import draftwitness.input.Durations;
+import draftwitness.reading.SessionHeader;
+import draftwitness.reading.SessionListener;
+import draftwitness.reading.Slice;
+import draftwitness.reading.Unit;
+import draftwitness.setup.Setup;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * A small text file that tells at a glance how an unattended session is doing; written anew every ten seconds of
+ * session time, always whole. A disk that does not take it is said once in the log and does not touch the session.
+ *
+ * <p>One owner thread, the session's.
+ */
+public final class StatusFile implements SessionListener {
+    private static final long EVERY_NANOS = 10_000_000_000L;
+    private static final Logger LOG = LoggerFactory.getLogger(StatusFile.class);
+
+    private final Path file;
+    private final LiveReport analysis;
+    private final Supplier<List<SourceHealth>> health;
+    private final Supplier<String> recording;
+    private @Nullable SessionHeader header;
+    private long writtenNanos = Long.MIN_VALUE / 2;
+    private long nowNanos;
+    private boolean complained;
+
+    /**
+     * A file for one session.
+     *
+     * @param setup what is known of the appliance
+     * @param health the sources' figures now
+     * @param recording how the recording is doing, a few words; empty without one
+     */
+    public StatusFile(Path file, Setup setup, Supplier<List<SourceHealth>> health, Supplier<String> recording) {
+        this.file = file;
+        this.analysis = new LiveReport(setup);
+        this.health = health;
+        this.recording = recording;
+    }
+
+    @Override
+    public void begin(SessionHeader begun) {
+        header = begun;
+        analysis.begin(begun);
+    }
+
+    @Override
+    public void slice(Slice slice) {
+        analysis.slice(slice);
+        nowNanos = slice.endNanos();
+        if (nowNanos - writtenNanos >= EVERY_NANOS) {
+            writtenNanos = nowNanos;
+            write("goes on");
+        }
+    }
+
+    @Override
+    public void end() {
+        analysis.end();
+        write("over");
+    }
+
+    private void write(String state) {
+        Path part = file.resolveSibling(file.getFileName() + ".part");
+        try {
+            Files.writeString(part, text(state));
+            Files.move(part, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            if (!complained) {
+                complained = true;
+                LOG.warn("the status file {} cannot be written; the session goes on ({})", file, e.getMessage());
+            }
+        }
+    }
+
+    private String text(String state) {
+        StringBuilder out = new StringBuilder();
+        SessionHeader known = header;
+        String title = known == null || known.title().isEmpty() ? "session" : known.title();
+        out.append(title).append(": ").append(state).append(", ").append(Durations.clock(Math.max(0, nowNanos)));
+        if (known != null && known.start() != null) {
+            out.append(" since ").append(known.start());
+        }
+        String words = recording.get();
+        out.append(words.isEmpty() ? "" : "\nrecording: " + words);
+        LiveSnapshot snapshot = analysis.snapshot();
+        if (snapshot.now().phase() != null) {
+            out.append("\nnow: ").append(snapshot.now().phase().id());
+            out.append(" since ")
+                    .append(Durations.clock(Math.max(0, snapshot.now().sinceNanos())));
+        }
+        cycles(out, snapshot.report().cycles());
+        for (SourceHealth h : health.get()) {
+            out.append("\nsource ")
+                    .append(h.state().name().toLowerCase(Locale.ROOT))
+                    .append(": ");
+            out.append(HealthReporter.line(h));
+        }
+        return out.append('\n').toString();
+    }
+
+    private static void cycles(StringBuilder out, List<Cycle> cycles) {
+        long heated = cycles.stream().filter(c -> c.outcome() == Outcome.HEATED).count();
+        long lockouts =
+                cycles.stream().filter(c -> c.outcome() == Outcome.LOCKOUT).count();
+        out.append("\ncycles: ").append(cycles.size()).append(", heated ").append(heated);
+        out.append(", lockouts ").append(lockouts);
+        Cycle worst = null;
+        Cycle failed = null;
+        Episode last = null;
+        for (Cycle c : cycles) {
+            Margin m = c.margin();
+            if (m != null
+                    && (worst == null
+                            || worst.margin() == null
+                            || m.p01Pascals() < worst.margin().p01Pascals())) {
+                worst = c;
+            }
+            failed = failed == null && c.outcome() != Outcome.HEATED && c.outcome() != Outcome.INCOMPLETE ? c : failed;
+            last = c.episodes().isEmpty() ? last : c.episodes().get(c.episodes().size() - 1);
+        }
+        if (failed != null) {
+            out.append("\nfirst failing cycle: ")
+                    .append(failed.index())
+                    .append(", ")
+                    .append(failed.outcome().id());
+            out.append(", at ").append(Durations.clock(Math.max(0, failed.startNanos())));
+        }
+        if (worst != null && worst.margin() != null) {
+            double inches = Unit.INCH_OF_WATER.fromBase(worst.margin().p01Pascals());
+            out.append(String.format(
+                    Locale.ROOT,
+                    "%nworst margin: %.2f inH2O (%s) in cycle %d",
+                    inches,
+                    worst.margin().band().id(),
+                    worst.index()));
+        }
+        if (last != null) {
+            out.append("\nlatest episode: ").append(last.kind().id());
+            out.append(" at ")
+                    .append(Durations.clock(Math.max(0, last.startNanos())))
+                    .append(", ")
+                    .append(last.text());
+        }
+    }
+}
