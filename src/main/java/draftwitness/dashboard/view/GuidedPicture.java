@@ -33,6 +33,7 @@ final class GuidedPicture extends Painted {
         super(AccessibleRole.ICON);
         this.look = look;
         setName("guided.picture");
+        getAccessibleContext().setAccessibleName(Words.get("guided.picture", "-"));
     }
 
     void show(List<Tap> taps) {

@@ -80,6 +80,7 @@ final class GuidedView extends JPanel {
     private JTextArea text(String name, Font font) {
         JTextArea area = new JTextArea();
         area.setName(name);
+        area.getAccessibleContext().setAccessibleName(Words.get("guided.screen"));
         area.setEditable(false);
         area.setFocusable(false);
         area.setLineWrap(true);
