@@ -29,7 +29,7 @@ public class CsvBenchmark {
     @Setup
     public void export(DayState day) throws Exception {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        ExportOptions hour = new ExportOptions(0, DayState.HOUR_NANOS, false);
+        ExportOptions hour = new ExportOptions(0, DayState.HOUR_NANOS, false, false);
         TableExport.toStream(day.file, out, TableFormat.CSV, hour, Progress.NONE);
         table = out.toByteArray();
     }

@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param plateauPascals median suction once proved, or NaN
  * @param transitions of the contact (or of the modelled one) once proved and while the inducer ran
  * @param episodes by start time
+ * @param levels of draft, gas and flame taps, for each run of the inducer
  * @param complete whether nothing can change it any more; false while it lasts or may still be continued
  */
 public record Cycle(
@@ -34,6 +35,7 @@ public record Cycle(
         double plateauPascals,
         int transitions,
         List<Episode> episodes,
+        List<TapLevels> levels,
         boolean complete) {
     public Cycle {
         if (endNanos < startNanos) {
@@ -42,5 +44,6 @@ public record Cycle(
         phases = List.copyOf(phases);
         marginByPhase = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(marginByPhase));
         episodes = List.copyOf(episodes);
+        levels = List.copyOf(levels);
     }
 }

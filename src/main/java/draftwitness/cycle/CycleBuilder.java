@@ -154,11 +154,13 @@ final class CycleBuilder {
         RunFacts first = runs.get(0);
         RunFacts last = runs.get(runs.size() - 1);
         List<Episode> episodes = new ArrayList<>();
+        List<TapLevels> levels = new ArrayList<>();
         int attempts = 0;
         int transitions = 0;
         Map<Phase, MarginSamples> samples = new EnumMap<>(Phase.class);
         for (RunFacts r : runs) {
             episodes.addAll(r.episodes());
+            levels.addAll(r.levels());
             attempts += Math.max(1, r.burns().size());
             transitions += r.transitions();
             r.samples().forEach((phase, s) -> samples.merge(phase, s, MarginSamples::and));
@@ -187,6 +189,7 @@ final class CycleBuilder {
                 all == null ? Double.NaN : all.median(),
                 transitions,
                 episodes,
+                levels,
                 settled);
     }
 

@@ -152,7 +152,8 @@ final class FindingMaker {
                 run.makePascals(),
                 run.callKnown(),
                 run.callEnded(),
-                episodes);
+                episodes,
+                run.levels());
     }
 
     /** All findings, by time. */

@@ -7,8 +7,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -17,6 +19,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class RunEvaluator {
     private static final long SECOND = 1_000_000_000;
+    private static final Set<Tap> DRAFTS =
+            EnumSet.of(Tap.DRAFT_SWITCH, Tap.DRAFT_INDUCER, Tap.DRAFT_COLLECTOR, Tap.DRAFT_BURNER_BOX, Tap.DRAFT_VENT);
 
     /** Noise may move the weakest level by so much, or by a share of the level, before it is smoothed away. */
     private static final double QUIET_PASCALS = 1;
@@ -105,7 +109,34 @@ final class RunEvaluator {
                 SwitchJudge.makePascals(closedBefore ? null : contact, suction, span.startNanos(), proof),
                 call != null,
                 call != null && call.next(false, span.startNanos() + SECOND, span.endNanos() + 1) != Long.MAX_VALUE,
-                episodes);
+                episodes,
+                levels(span, burns));
+    }
+
+    private List<TapLevels> levels(RunSpan span, List<Burn> burns) {
+        LevelJudge judge = new LevelJudge(span, burns, settings.afterLightOff());
+        List<TapLevels> out = new ArrayList<>();
+        for (Track t : sources.tracks()) {
+            Tap tap = t.channel().tap();
+            if (DRAFTS.contains(tap)) {
+                double before = t == sources.sequence()
+                        ? span.zeroPascals()
+                        : Zero.of(t, span, Double.NaN).at(span.startNanos());
+                int sign = t == sources.sequence() ? span.sign() : -1;
+                Suction all = Suction.of(
+                        t,
+                        span.startNanos() - 15 * SECOND,
+                        Math.min(span.watchedToNanos(), span.stopNanos() + 15 * SECOND / 2),
+                        new Zero(before, 0, 0), // a line to the idle afterwards would hide what the blower does there
+                        sign,
+                        null,
+                        Zero.NONE);
+                out.add(judge.draft(tap, all, span.startSeen()));
+            } else if (tap == Tap.GAS_MANIFOLD || tap == Tap.GAS_INLET || tap == Tap.FLAME_CURRENT) {
+                out.add(judge.other(tap, t));
+            }
+        }
+        return out;
     }
 
     private RunSpan withInducerContact(RunSpan s) {

@@ -17,6 +17,7 @@ import java.util.Map;
  * @param callEnded whether the call for heat was seen to end during the run
  * @param callKnown whether a channel tells the call
  * @param episodes by start time
+ * @param levels of the taps
  */
 record RunFacts(
         RunSpan span,
@@ -30,7 +31,8 @@ record RunFacts(
         double makePascals,
         boolean callKnown,
         boolean callEnded,
-        List<Episode> episodes) {
+        List<Episode> episodes,
+        List<TapLevels> levels) {
     boolean proved() {
         return proofNanos != Long.MAX_VALUE;
     }

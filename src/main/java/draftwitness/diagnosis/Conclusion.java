@@ -17,7 +17,12 @@ final class Conclusion {
                     .append(". ");
             out.append(first.cause().remedy());
         } else {
-            out.append("Not settled. Most likely: ");
+            out.append(
+                    ranked.stream()
+                                    .allMatch(r -> r.supporting().isEmpty()
+                                            && r.opposing().isEmpty())
+                            ? "Nothing was seen that tells; this is only how common causes are: "
+                            : "Not settled. Most likely: ");
             out.append(ranked.stream()
                     .limit(3)
                     .filter(r -> r.probability() >= 0.05)

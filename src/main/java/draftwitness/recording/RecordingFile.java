@@ -5,6 +5,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.Tap;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException.Kind;
 import java.nio.file.Path;
 import java.util.List;
@@ -132,6 +133,11 @@ public final class RecordingFile implements AutoCloseable {
                 .toList();
     }
 
+    /** The zero offsets kept with it, to be taken off what its slices bring, which is as it was read. */
+    public Zeros zeros() throws RecordingException {
+        return Zeros.of(events());
+    }
+
     /**
      * The slices whose cells touch a span of time.
      *
@@ -163,13 +169,18 @@ public final class RecordingFile implements AutoCloseable {
     }
 
     /**
-     * The readings of a channel in a window; memory is 16 bytes a reading.
+     * The readings of a channel in a window; memory is 16 bytes a reading, up to twice that while reading.
      *
      * @param fromNanos inclusive
      * @param toNanos exclusive
      */
     public Series read(Channel channel, long fromNanos, long toNanos) throws RecordingException {
-        return read(List.of(channel), fromNanos, toNanos).get(0);
+        return read(channel, fromNanos, toNanos, new Zeros());
+    }
+
+    /** The same with zero offsets taken off. */
+    public Series read(Channel channel, long fromNanos, long toNanos, Zeros zeros) throws RecordingException {
+        return read(List.of(channel), fromNanos, toNanos, zeros).get(0);
     }
 
     /**
@@ -179,16 +190,19 @@ public final class RecordingFile implements AutoCloseable {
      * @param toNanos exclusive
      */
     public List<Series> read(List<Channel> channels, long fromNanos, long toNanos) throws RecordingException {
-        if (fromNanos >= toNanos) {
-            return channels.stream()
-                    .map(c -> new Series(c, new long[0], new double[0]))
-                    .toList();
-        }
+        return read(channels, fromNanos, toNanos, new Zeros());
+    }
+
+    private List<Series> read(List<Channel> channels, long fromNanos, long toNanos, Zeros zeros)
+            throws RecordingException {
         SeriesBuilder[] wanted = new SeriesBuilder[header().channels().size()];
         for (Channel channel : channels) {
-            wanted[positionOf(channel)] = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos);
+            wanted[positionOf(channel)] =
+                    new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos, zeros);
         }
-        forEachRun(cursor(c -> wanted[c] != null, fromNanos, toNanos), run -> wanted[run.channel].add(run));
+        if (fromNanos < toNanos) {
+            forEachRun(cursor(c -> wanted[c] != null, fromNanos, toNanos), run -> wanted[run.channel].add(run));
+        }
         Series[] series = new Series[wanted.length];
         for (int c = 0; c < wanted.length; c++) {
             series[c] = wanted[c] == null ? null : wanted[c].build();

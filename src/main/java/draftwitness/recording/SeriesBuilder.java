@@ -2,6 +2,7 @@ package draftwitness.recording;
 
 import draftwitness.reading.Channel;
 import draftwitness.reading.Step;
+import draftwitness.reading.Zeros;
 import java.util.ArrayDeque;
 import java.util.Deque;
 
@@ -14,6 +15,8 @@ final class SeriesBuilder {
     private final long timeStepNanos;
     private final long fromNanos;
     private final long toNanos;
+    private final Zeros zeros;
+    private final boolean zeroed;
     private final Deque<Part> parts = new ArrayDeque<>();
     private int size;
     private long last = Long.MIN_VALUE;
@@ -23,12 +26,15 @@ final class SeriesBuilder {
      *
      * @param fromNanos inclusive
      * @param toNanos exclusive
+     * @param zeros offsets to be taken off the counts
      */
-    SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos) {
+    SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos, Zeros zeros) {
         this.channel = channel;
         this.timeStepNanos = timeStepNanos;
         this.fromNanos = fromNanos;
         this.toNanos = toNanos;
+        this.zeros = zeros;
+        this.zeroed = zeros.facts().stream().anyMatch(z -> z.tap() == channel.tap());
     }
 
     /** Takes the part of a run that lies in the window and after what was taken before; keeps the run itself. */
@@ -63,9 +69,22 @@ final class SeriesBuilder {
         double[] values = new double[size];
         int at = 0;
         for (Part part = parts.poll(); part != null; part = parts.poll()) {
-            at = part.copy(timeStepNanos, times, values, at);
+            copy(part, times, values, at);
+            at += part.size();
         }
         return new Series(channel, times, values);
+    }
+
+    /** Writes a part's times and values from position {@code at} on. */
+    private void copy(Part part, long[] times, double[] values, int at) {
+        Step step = part.run.step;
+        int out = at;
+        for (int i = part.from; i < part.to; i++, out++) {
+            long time = part.run.times[i] * timeStepNanos;
+            long off = zeroed ? zeros.counts(channel.tap(), time, step) : 0;
+            times[out] = time;
+            values[out] = step.inBase(part.run.counts[i] - off);
+        }
     }
 
     /** Some successive readings of a run. */
@@ -80,15 +99,8 @@ final class SeriesBuilder {
             this.to = to;
         }
 
-        /** Writes times and values from position {@code at} on, and tells where they end. */
-        int copy(long timeStepNanos, long[] times, double[] values, int at) {
-            int out = at;
-            Step step = run.step;
-            for (int i = from; i < to; i++) {
-                times[out] = run.times[i] * timeStepNanos;
-                values[out++] = step.inBase(run.counts[i]);
-            }
-            return out;
+        int size() {
+            return to - from;
         }
     }
 }

@@ -13,6 +13,9 @@ import draftwitness.cycle.Margin;
 import draftwitness.cycle.Phase;
 import draftwitness.cycle.PhaseSpan;
 import draftwitness.cycle.SessionSummary;
+import draftwitness.diagnosis.DiagnosisReport;
+import draftwitness.diagnosis.NextCheck;
+import draftwitness.diagnosis.RankedCause;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
@@ -35,11 +38,11 @@ public final class AnalysisJson {
     }
 
     /**
-     * Writes what a recording holds and what the furnace did in it.
+     * Writes what a recording holds, what the furnace did in it, and what is likely wrong.
      *
      * @param file the path as given
      */
-    public static String of(String file, SessionSummary summary, CycleReport report) {
+    public static String of(String file, SessionSummary summary, CycleReport report, DiagnosisReport diagnosis) {
         return object(json -> {
             json.writeStringField("file", file);
             if (summary.header() == null || summary.header().start() == null) {
@@ -71,6 +74,8 @@ public final class AnalysisJson {
                 finding(json, f);
             }
             json.writeEndArray();
+            causes(json, diagnosis);
+            nextChecks(json, diagnosis);
         });
     }
 
@@ -192,6 +197,50 @@ public final class AnalysisJson {
         span(json, f.startNanos(), f.endNanos());
         json.writeStringField("text", f.text());
         json.writeEndObject();
+    }
+
+    /**
+     * All causes, most likely first; four decimals, and what rounding leaves goes to the first, so that they sum to 1.
+     */
+    private static void causes(JsonGenerator json, DiagnosisReport diagnosis) throws IOException {
+        BigDecimal rest = BigDecimal.ONE.setScale(4);
+        for (RankedCause c : diagnosis.causes()) {
+            rest = rest.subtract(rounded(c.probability(), 4));
+        }
+        json.writeArrayFieldStart("causes");
+        for (RankedCause c : diagnosis.causes()) {
+            json.writeStartObject();
+            json.writeStringField("cause", c.cause().id());
+            json.writeFieldName("probability");
+            json.writeNumber(rounded(c.probability(), 4).add(rest));
+            rest = BigDecimal.ZERO;
+            json.writeArrayFieldStart("because");
+            for (String line : c.because()) {
+                json.writeString(line);
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    private static void nextChecks(JsonGenerator json, DiagnosisReport diagnosis) throws IOException {
+        json.writeArrayFieldStart("next_checks");
+        for (NextCheck n : diagnosis.nextChecks()) {
+            json.writeStartObject();
+            json.writeStringField("check", n.check().id());
+            json.writeFieldName("gain_bits");
+            json.writeNumber(rounded(n.gainBits(), 3));
+            json.writeFieldName("minutes");
+            json.writeNumber(BigDecimal.valueOf(n.check().minutes()).stripTrailingZeros());
+            json.writeStringField("text", n.text());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    private static BigDecimal rounded(double value, int decimals) {
+        return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_EVEN);
     }
 
     private static void text(JsonGenerator json, String name, @Nullable String value) throws IOException {

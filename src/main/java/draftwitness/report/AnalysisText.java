@@ -7,25 +7,33 @@ import draftwitness.cycle.Finding;
 import draftwitness.cycle.Gap;
 import draftwitness.cycle.Margin;
 import draftwitness.cycle.SessionSummary;
+import draftwitness.diagnosis.DiagnosisReport;
+import draftwitness.diagnosis.EvidenceLine;
+import draftwitness.diagnosis.NextCheck;
+import draftwitness.diagnosis.RankedCause;
 import draftwitness.input.Durations;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /** The analysis of one recording as text for a person, without a line end at the end. Pure. */
 public final class AnalysisText {
+    private static final double LEAST_SHOWN = 0.03;
+    private static final int MOST_CHECKS = 3;
+
     private AnalysisText() {}
 
     /**
-     * Writes what a recording holds and what the furnace did in it.
+     * Writes what a recording holds, what the furnace did in it, and what is likely wrong.
      *
      * @param file the path as given
      */
-    public static String of(String file, SessionSummary summary, CycleReport report) {
+    public static String of(String file, SessionSummary summary, CycleReport report, DiagnosisReport diagnosis) {
         StringBuilder out = new StringBuilder();
         SessionHeader header = summary.header();
         out.append(file)
@@ -51,7 +59,46 @@ public final class AnalysisText {
                     .append(": ")
                     .append(f.text());
         }
+        causes(out, diagnosis);
         return out.toString();
+    }
+
+    private static void causes(StringBuilder out, DiagnosisReport diagnosis) {
+        out.append("\n  what is likely:");
+        for (RankedCause c : diagnosis.causes()) {
+            if (c.probability() < LEAST_SHOWN) {
+                continue;
+            }
+            out.append(String.format(
+                    Locale.ROOT,
+                    "%n    %.0f %%, %s: %s",
+                    100 * c.probability(),
+                    c.cause().id(),
+                    c.cause().name()));
+            lines(out, "for", c.supporting());
+            lines(out, "against", c.opposing());
+        }
+        out.append("\n    ").append(diagnosis.conclusion());
+        if (!diagnosis.nextChecks().isEmpty()) {
+            out.append("\n  next checks, best first by bits a minute:");
+        }
+        for (NextCheck n : diagnosis.nextChecks().stream().limit(MOST_CHECKS).toList()) {
+            out.append(String.format(
+                    Locale.ROOT,
+                    "%n    %s (%s): %.2f bits in %.0f min. %s",
+                    n.check().title(),
+                    n.check().id(),
+                    n.gainBits(),
+                    n.check().minutes(),
+                    n.text()));
+        }
+    }
+
+    /** The strongest two lines of evidence, with their log-odds. */
+    private static void lines(StringBuilder out, String which, List<EvidenceLine> lines) {
+        for (EvidenceLine l : lines.stream().limit(2).toList()) {
+            out.append(String.format(Locale.ROOT, "%n      %s, %+.1f bits: %s", which, l.bits(), l.text()));
+        }
     }
 
     private static Unit unit(@Nullable SessionHeader header) {

@@ -1,8 +1,9 @@
 /**
  * Results for people and programs elsewhere: JSON today, documents later.
  *
- * <p>In: values of {@code cycle}. Out: text in documented shapes, pressures in pascal, times in seconds from the
- * recording's start. Pure; any thread. Knows {@code reading} and {@code cycle}, and keeps the JSON library to itself.
+ * <p>In: values of {@code cycle} and {@code diagnosis}. Out: text in documented shapes, pressures in pascal, times in
+ * seconds from the recording's start. Pure; any thread. Knows {@code reading}, {@code cycle} and {@code diagnosis}, and
+ * keeps the JSON library to itself.
  */
 @NullMarked
 package draftwitness.report;

@@ -1,11 +1,16 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.ZeroWords;
 import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.SessionSummarizer;
 import draftwitness.cycle.SessionSummary;
+import draftwitness.diagnosis.Diagnosis;
+import draftwitness.diagnosis.DiagnosisReport;
 import draftwitness.input.InputException;
 import draftwitness.reading.SessionHeader;
+import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.report.AnalysisJson;
@@ -18,6 +23,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -27,8 +33,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "analyze",
         mixinStandardHelpOptions = true,
-        description = "Tells what recordings hold: channels and gaps, heating cycles, margins, episodes and findings."
-                + " Several files are read at once; results come in the order given.")
+        description =
+                "Tells what recordings hold: channels and gaps, heating cycles, margins, episodes, findings, what is"
+                        + " likely wrong and what to check next."
+                        + " Several files are read at once; results come in the order given.")
 final class AnalyzeCommand implements Callable<Integer> {
     private final Console console;
 
@@ -43,6 +51,12 @@ final class AnalyzeCommand implements Callable<Integer> {
             paramLabel = "FILE",
             description = "Setup file (TOML) to use instead of the one kept with the recordings.")
     private @Nullable Path setupFile;
+
+    @Option(
+            names = "--raw",
+            description =
+                    "Readings as the instruments wrote them, without the zeros taken off that were kept with them.")
+    private boolean raw;
 
     AnalyzeCommand(Console console) {
         this.console = console;
@@ -98,7 +112,9 @@ final class AnalyzeCommand implements Callable<Integer> {
             ThinnedWords.tell(recording, console.err());
             summarizer.begin(recording.header());
             analyzer.begin(recording.header());
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
+            Zeros zeros = raw ? new Zeros() : recording.zeros();
+            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, kept -> {
+                Slice slice = zeros.zeroed(kept);
                 summarizer.slice(slice);
                 analyzer.slice(slice);
             });
@@ -106,14 +122,19 @@ final class AnalyzeCommand implements Callable<Integer> {
             analyzer.end();
             SessionSummary summary = summarizer.summary();
             CycleReport report = analyzer.report();
+            DiagnosisReport diagnosis = Diagnosis.of(recording.header().channels(), setup, report, List.of());
             return new Result(
                     json
-                            ? AnalysisJson.of(file.toString(), summary, report)
-                            : AnalysisText.of(file.toString(), summary, report),
+                            ? AnalysisJson.of(file.toString(), summary, report, diagnosis)
+                            : AnalysisText.of(file.toString(), summary, report, diagnosis) + zeros(zeros),
                     null);
         } catch (RecordingException e) {
             return new Result("", e);
         }
+    }
+
+    private static String zeros(Zeros zeros) {
+        return ZeroWords.lines(zeros).stream().map(line -> "\n" + line).collect(Collectors.joining());
     }
 
     private Setup kept(Path file, SessionHeader header) {
