@@ -29,13 +29,13 @@ class StatusFileTest {
     }
 
     @Test
-    void givenALockout_whenTheSessionIsOver_thenTheStatusTellsIt() throws Exception {
+    void givenFlutter_whenTheSessionIsOver_thenTheStatusTellsIt() throws Exception {
         Path status = folder.resolve("status.txt");
         Program.Result recorded = record(folder.resolve("a.dwrec"), status);
         assertThat(recorded.code()).as(recorded.err()).isZero();
         assertThat(Files.readString(status))
-                .contains(": over, 0:15:00", "a.dwrec, ", "safe on the disk up to", "cycles: 1, heated 0, lockouts 1")
-                .contains("first failing cycle: 1, lockout", "source finished: house: ");
+                .contains(": over, 0:15:00", "a.dwrec, ", "safe on the disk up to", "now: standby since ")
+                .contains("cycles: ", "latest episode: flutter at ", "source live: house: ");
         assertThat(folder.resolve("status.txt.part")).doesNotExist();
     }
 
