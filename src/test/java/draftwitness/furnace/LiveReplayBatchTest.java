@@ -105,10 +105,7 @@ class LiveReplayBatchTest {
         String json() {
             CycleReport report = analyzer.report();
             return AnalysisJson.of(
-                    "a.dwrec",
-                    summarizer.summary(),
-                    report,
-                    Diagnosis.of(header.channels(), setup, report, List.of()));
+                    "a.dwrec", summarizer.summary(), report, Diagnosis.of(header.channels(), setup, report, List.of()));
         }
     }
 
