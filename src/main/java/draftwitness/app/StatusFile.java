@@ -36,8 +36,8 @@ public final class StatusFile implements SessionListener {
 
     private final Path file;
     private final LiveReport analysis;
-    private final Supplier<List<SourceHealth>> health;
-    private final Supplier<String> recording;
+    private Supplier<List<SourceHealth>> health = List::of;
+    private Supplier<String> recording = () -> "";
     private @Nullable SessionHeader header;
     private long writtenNanos = Long.MIN_VALUE / 2;
     private long nowNanos;
@@ -47,14 +47,21 @@ public final class StatusFile implements SessionListener {
      * A file for one session.
      *
      * @param setup what is known of the appliance
-     * @param health the sources' figures now
-     * @param recording how the recording is doing, a few words; empty without one
      */
-    public StatusFile(Path file, Setup setup, Supplier<List<SourceHealth>> health, Supplier<String> recording) {
+    public StatusFile(Path file, Setup setup) {
         this.file = file;
         this.analysis = new LiveReport(setup);
-        this.health = health;
-        this.recording = recording;
+    }
+
+    /**
+     * Says whom to ask, before the session starts.
+     *
+     * @param sources the sources' figures now
+     * @param kept how the recording is doing, a few words; empty without one
+     */
+    public void ask(Supplier<List<SourceHealth>> sources, Supplier<String> kept) {
+        health = sources;
+        recording = kept;
     }
 
     @Override

@@ -20,6 +20,12 @@ public final class GuidedFeed implements SessionListener {
     private @Nullable GuidedRun run;
     private long nowNanos;
 
+    /** Raw: the measurement takes the zeros off by itself, unrounded; not twice. */
+    @Override
+    public boolean takesRaw() {
+        return true;
+    }
+
     @Override
     public synchronized void begin(SessionHeader begun) {
         header = begun;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 import static org.assertj.core.api.InstanceOfAssertFactories.STRING;
 
 import draftwitness.capture.CaptureSession;
+import draftwitness.dashboard.GuidedFeed;
 import draftwitness.driver.DriverCatalog;
 import draftwitness.link.Feed;
 import draftwitness.link.PacedLink;
@@ -230,5 +231,11 @@ class ZeroSessionTest {
                 assertThat(excerpt.zeros().facts()).isEqualTo(recording.zeros().facts());
             }
         }
+    }
+
+    @Test
+    void
+            givenGuidedMeasurementThatTakesZerosOffByItself_whenItListens_thenItIsGivenReadingsRaw_soThatNoneIsTakenTwice() {
+        assertThat(new GuidedFeed().takesRaw()).isTrue();
     }
 }

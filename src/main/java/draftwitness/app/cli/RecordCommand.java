@@ -5,6 +5,7 @@ import draftwitness.app.HealthReporter;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
+import draftwitness.app.StatusFile;
 import draftwitness.app.TextReporter;
 import draftwitness.app.ZeroFirst;
 import draftwitness.capture.CaptureSession;
@@ -21,6 +22,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -90,9 +92,19 @@ final class RecordCommand implements Callable<Integer> {
                     + " episodes are thinned too; when that is not enough, recording ends in good order.")
     private @Nullable String budget;
 
+    @Option(
+            names = "--status",
+            paramLabel = "FILE",
+            description = "A small text file, written anew every 10 s, that tells at a glance how it is going.")
+    private @Nullable Path status;
+
     RecordCommand(Console console) {
         this.console = console;
     }
+
+    /** What a run does beside recording everything: thin by a policy, keep a status file; null for neither. */
+    private record Beside(
+            @Nullable KeepPolicy policy, @Nullable StatusFile status) {}
 
     @Override
     public Integer call() throws Exception {
@@ -100,7 +112,8 @@ final class RecordCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(new TextReporter(console.err(), PROGRESS_NANOS));
-        return run(console, sources, setup, out, policy, length, zero, listeners);
+        StatusFile file = status == null ? null : new StatusFile(status, setup);
+        return run(console, sources, setup, out, new Beside(policy, file), length, zero, listeners);
     }
 
     private @Nullable KeepPolicy policy() throws InputException {
@@ -133,19 +146,19 @@ final class RecordCommand implements Callable<Integer> {
             ZeroOption zero,
             List<SessionListener> others)
             throws InputException, WorkFailedException, InterruptedException {
-        return run(console, sources, setup, out, null, length, zero, others);
+        return run(console, sources, setup, out, new Beside(null, null), length, zero, others);
     }
 
     /**
      * Runs a session without a window, recording it if a file is given; used by {@code record} and {@code watch
      * --text}.
      */
-    static int run(
+    private static int run(
             Console console,
             SourceOptions sources,
             Setup setup,
             @Nullable Path out,
-            @Nullable KeepPolicy policy,
+            Beside beside,
             @Nullable String length,
             ZeroOption zero,
             List<SessionListener> others)
@@ -162,18 +175,34 @@ final class RecordCommand implements Callable<Integer> {
         RecordSwitch.Run run = null;
         if (out != null) {
             RecordingErrors.checkTarget(out);
-            run = recorder.start(out, policy);
+            run = recorder.start(out, beside.policy());
         }
-        if (run != null && policy != null) {
+        if (run != null && beside.policy() != null) {
             listeners.add(new EpisodeKeeper(setup, run::claim));
+        }
+        StatusFile status = beside.status();
+        if (status != null) {
+            listeners.add(status);
         }
         CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
         zeroFirst.of(session.zeros());
+        if (status != null) {
+            status.ask(session::health, words(run));
+        }
         session.endAt(forNanos);
         console.stop().attend();
         start(session);
         HealthReporter reporter = new HealthReporter(console.err());
         return tell(console.err(), LiveRun.run(session, console.stop(), run, reporter), run);
+    }
+
+    private static Supplier<String> words(RecordSwitch.@Nullable Run run) {
+        return () -> run == null
+                ? ""
+                : run.file() + ", " + LiveRun.size(run.file())
+                        + (run.failure() == null
+                                ? ", safe on the disk up to " + Durations.clock(Math.max(0, run.committedNanos()))
+                                : ", BROKEN OFF: " + run.failure().getMessage());
     }
 
     static void start(CaptureSession session) throws WorkFailedException {
