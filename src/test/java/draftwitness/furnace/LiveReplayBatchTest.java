@@ -3,8 +3,10 @@ package draftwitness.furnace;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import draftwitness.cycle.CycleAnalyzer;
+import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.LiveReport;
 import draftwitness.cycle.SessionSummarizer;
+import draftwitness.diagnosis.Diagnosis;
 import draftwitness.reading.Block;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
@@ -101,7 +103,9 @@ class LiveReplayBatchTest {
         }
 
         String json() {
-            return AnalysisJson.of("a.dwrec", summarizer.summary(), analyzer.report());
+            CycleReport report = analyzer.report();
+            return AnalysisJson.of(
+                    "a.dwrec", summarizer.summary(), report, Diagnosis.of(header.channels(), setup, report, List.of()));
         }
     }
 
