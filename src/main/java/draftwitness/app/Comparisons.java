@@ -15,6 +15,7 @@ import draftwitness.reading.Channel;
 import draftwitness.reading.Quantity;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Tap;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.setup.Setup;
@@ -70,11 +71,12 @@ final class Comparisons {
             CycleAnalyzer analyzer = new CycleAnalyzer(setup(file.header()));
             analyzer.begin(file.header());
             TimeSpan extent = windows.extent();
+            Zeros zeros = file.zeros();
             file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
                 if (job.isCancelled()) {
                     throw new CancellationException();
                 }
-                analyzer.slice(slice);
+                analyzer.slice(zeros.zeroed(slice));
                 double share = (slice.endNanos() - extent.fromNanos()) / (double) Math.max(1, extent.lengthNanos());
                 job.share(done + part * share);
             });

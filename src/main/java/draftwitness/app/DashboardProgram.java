@@ -6,6 +6,8 @@ import draftwitness.cycle.LiveReport;
 import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FoundSource;
+import draftwitness.dashboard.GuidedFeed;
+import draftwitness.dashboard.NoteStore;
 import draftwitness.dashboard.Playhead;
 import draftwitness.dashboard.RecentRecording;
 import draftwitness.dashboard.Recording;
@@ -17,6 +19,8 @@ import draftwitness.dashboard.WatchRequest;
 import draftwitness.dashboard.Words;
 import draftwitness.dashboard.Work;
 import draftwitness.dashboard.view.DashboardWindow;
+import draftwitness.diagnosis.guided.GuidedResult;
+import draftwitness.diagnosis.guided.GuidedText;
 import draftwitness.driver.DriverCatalog;
 import draftwitness.furnace.Scenario;
 import draftwitness.input.InputException;
@@ -39,6 +43,7 @@ import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.ThreadFactory;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Consumer;
 import javax.swing.SwingUtilities;
 import org.jspecify.annotations.Nullable;
 
@@ -245,11 +250,14 @@ public final class DashboardProgram implements SessionChooser {
         playhead.speed(Math.max(ReplayControl.MIN_SPEED, Math.min(ReplayControl.MAX_SPEED, speed)));
         model.showRecording(
                 new Recording(String.valueOf(file.getFileName()), next.header(), windows, windows.sources(), playhead),
-                told);
+                told,
+                new NotedAnswers(file, telling, Ticker.system(), model::fail));
         if (play) {
             model.togglePlay();
         }
-        model.notes().follow(new RecordingNotes(file, Ticker.system(), finishing, model::fail));
+        RecordingNotes notes = new RecordingNotes(file, Ticker.system(), finishing, model::fail);
+        model.notes().follow(notes);
+        model.guided().recording(next.header(), new GuidedSpans(next), (result, kept) -> keep(notes, result, kept));
     }
 
     private void openLive(List<SourcePlan> plans, Setup setup, String name, @Nullable Path out) {
@@ -257,8 +265,9 @@ public final class DashboardProgram implements SessionChooser {
         try {
             RecordSwitch recorder = new RecordSwitch();
             SessionModel shown = new SessionModel();
+            GuidedFeed guided = new GuidedFeed();
             LiveReport report = new LiveReport(setup);
-            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, report));
+            CaptureSession live = Sessions.live(plans, setup, stop, List.of(recorder, shown, report, guided));
             LiveRecordControl control =
                     new LiveRecordControl(recorder, live::hasEnded, folder, Ticker.system(), finishing);
             if (out != null) {
@@ -275,10 +284,21 @@ public final class DashboardProgram implements SessionChooser {
             SwingUtilities.invokeLater(() -> {
                 model.showLive(name, shown, control, report::snapshot);
                 model.notes().follow(notes);
+                model.guided().live(guided, (result, told) -> keep(notes, result, told));
             });
         } catch (InputException | LinkException | RecordingException e) {
             model.fail(String.valueOf(e.getMessage()));
         }
+    }
+
+    /** Keeps the result of a guided measurement where the session's notes are. */
+    private static void keep(NoteStore notes, GuidedResult result, Consumer<String> told) {
+        long from = result.spans().stream()
+                .mapToLong(GuidedResult.Span::fromNanos)
+                .min()
+                .orElse(0);
+        notes.add(from, GuidedText.of(result));
+        told.accept(Words.get("guided.kept"));
     }
 
     /** Ends what is open now. */

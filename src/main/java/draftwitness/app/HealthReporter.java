@@ -11,14 +11,17 @@ import java.util.Locale;
 import java.util.Map;
 
 /**
- * Tells in the terminal what was refused of each source and why, whenever that has grown, and all of its figures at the
- * end. One owner thread.
+ * Tells in the terminal what was refused of each source and why, whenever that has grown, how full its battery is, and
+ * all of its figures at the end. One owner thread.
  */
 public final class HealthReporter {
+    private static final int BATTERY_STEP = 10;
+    private static final int LOW_BATTERY = 15;
     private static final long EVERY_NANOS = 10_000_000_000L;
 
     private final PrintStream out;
     private final Map<String, Map<Fault, Long>> told = new HashMap<>();
+    private final Map<String, Integer> batteries = new HashMap<>();
     private long nextNanos;
 
     /**
@@ -46,6 +49,21 @@ public final class HealthReporter {
                 out.println(Durations.clock(nowNanos) + "  " + h.id() + ": not taken: " + refused(h));
                 told.put(h.id(), h.faults());
             }
+            tellBattery(nowNanos, h);
+        }
+    }
+
+    /** When it is first known, and each time that it has lost some. */
+    private void tellBattery(long nowNanos, SourceHealth h) {
+        if (h.batteryPercent().isEmpty()) {
+            return;
+        }
+        int now = h.batteryPercent().getAsInt();
+        int before = batteries.getOrDefault(h.id(), 1000);
+        if (now <= before - BATTERY_STEP || now > before) {
+            out.println(Durations.clock(nowNanos) + "  " + h.id() + ": battery " + now + " %"
+                    + (now <= LOW_BATTERY ? ", nearly empty" : ""));
+            batteries.put(h.id(), now);
         }
     }
 

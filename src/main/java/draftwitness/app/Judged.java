@@ -4,6 +4,8 @@ import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.SessionSummarizer;
 import draftwitness.cycle.SessionSummary;
+import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.setup.Setup;
@@ -16,13 +18,15 @@ import draftwitness.setup.Setup;
  */
 public record Judged(SessionSummary summary, CycleReport cycles) {
 
-    /** Reads a recording from begin to end. */
+    /** Reads a recording from begin to end, with its zeros taken off. */
     public static Judged of(RecordingFile recording, Setup setup) throws RecordingException {
         SessionSummarizer summarizer = new SessionSummarizer();
         CycleAnalyzer analyzer = new CycleAnalyzer(setup);
         summarizer.begin(recording.header());
         analyzer.begin(recording.header());
-        recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
+        Zeros zeros = recording.zeros();
+        recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, kept -> {
+            Slice slice = zeros.zeroed(kept);
             summarizer.slice(slice);
             analyzer.slice(slice);
         });

@@ -3,11 +3,18 @@ package draftwitness.app;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
+import draftwitness.reading.Tap;
+import draftwitness.reading.ZeroOffset;
 import draftwitness.recording.KeepPolicy;
 import draftwitness.recording.Recorder;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Deque;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
@@ -30,6 +37,7 @@ public final class RecordSwitch implements SessionListener {
 
     private final Deque<Slice> before = new ArrayDeque<>();
     private final AtomicReference<@Nullable Run> wanted = new AtomicReference<>();
+    private final Map<Tap, SourceEvent> zeros = new EnumMap<>(Tap.class);
     private @Nullable SessionHeader header;
     private @Nullable Run running;
 
@@ -85,6 +93,11 @@ public final class RecordSwitch implements SessionListener {
         }
     }
 
+    @Override
+    public boolean takesRaw() {
+        return true;
+    }
+
     /** Records into a new file from the next slice on, with the minute before it. */
     public Run start(Path file) {
         return start(file, null);
@@ -137,8 +150,21 @@ public final class RecordSwitch implements SessionListener {
         });
         before.add(slice);
         if (before.size() > BEFORE_SLICES) {
-            before.remove();
+            remember(before.remove());
         }
+    }
+
+    /** What is older than the minute kept: of that, the zeros in force are told to a recording that starts later. */
+    private void remember(Slice older) {
+        for (SourceEvent event : older.events()) {
+            ZeroOffset.in(event).ifPresent(zero -> zeros.put(zero.tap(), event));
+        }
+    }
+
+    private Slice withZeros(Slice first) {
+        List<SourceEvent> events = new ArrayList<>(zeros.values());
+        events.addAll(first.events());
+        return new Slice(first.index(), first.blocks(), events);
     }
 
     private void follow() {
@@ -152,7 +178,11 @@ public final class RecordSwitch implements SessionListener {
         running = next;
         if (next != null && header != null) {
             next.recorder.begin(header);
-            before.forEach(next::take);
+            boolean first = true;
+            for (Slice slice : before) {
+                next.take(first ? withZeros(slice) : slice);
+                first = false;
+            }
         }
     }
 

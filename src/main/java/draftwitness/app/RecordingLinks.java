@@ -9,6 +9,7 @@ import draftwitness.link.LinkOpener;
 import draftwitness.link.PacedLink;
 import draftwitness.reading.Chunk;
 import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.recording.SliceCursor;
@@ -39,12 +40,14 @@ final class RecordingLinks implements LinkOpener {
     private static final class Lines implements Feed {
         private final RecordingFile file;
         private final SliceCursor cursor;
+        private final Zeros zeros;
         private final long startNanos;
         private final Deque<Chunk> ready = new ArrayDeque<>();
 
         Lines(RecordingFile file) throws RecordingException {
             this.file = file;
             this.cursor = file.slices();
+            this.zeros = file.zeros();
             this.startNanos = file.firstCell().orElse(0) * Slice.CELL_NANOS;
         }
 
@@ -56,7 +59,7 @@ final class RecordingLinks implements LinkOpener {
                     if (slice == null) {
                         return Optional.empty();
                     }
-                    ready.addAll(TapLine.ofSlice(slice, startNanos));
+                    ready.addAll(TapLine.ofSlice(zeros.zeroed(slice), startNanos));
                 }
                 return Optional.of(ready.remove());
             } catch (RecordingException e) {

@@ -6,6 +6,7 @@ import draftwitness.cycle.LiveSnapshot;
 import draftwitness.dashboard.Story;
 import draftwitness.input.InputException;
 import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.setup.Setup;
@@ -46,7 +47,8 @@ final class RecordingStory implements Story {
         try (RecordingFile recording = RecordingFile.open(file)) {
             CycleAnalyzer analyzer = new CycleAnalyzer(setup(recording));
             analyzer.begin(recording.header());
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> take(analyzer, slice));
+            Zeros zeros = recording.zeros();
+            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> take(analyzer, zeros.zeroed(slice)));
             analyzer.end();
             if (!unwanted) {
                 LiveSnapshot nothing = known;

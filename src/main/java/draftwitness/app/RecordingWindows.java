@@ -13,6 +13,7 @@ import draftwitness.reading.Quantity;
 import draftwitness.reading.Slice;
 import draftwitness.reading.Step;
 import draftwitness.reading.Tap;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.Overview;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
@@ -43,6 +44,7 @@ final class RecordingWindows implements SeriesWindows {
     private static final long[] LOOK_BACK = {10 * SECOND, 3600 * SECOND};
 
     private final RecordingFile file;
+    private final Zeros zeros;
     private final TimeSpan extent;
     private final SourceHistory sources;
     private final Map<Tap, Step> steps = new EnumMap<>(Tap.class);
@@ -50,6 +52,7 @@ final class RecordingWindows implements SeriesWindows {
 
     private RecordingWindows(RecordingFile file) throws RecordingException {
         this.file = file;
+        this.zeros = file.zeros();
         long from = file.firstCell().orElse(0) * Slice.CELL_NANOS;
         long to = Math.max(from, file.endCell().orElse(0) * Slice.CELL_NANOS);
         this.extent = new TimeSpan(from, to);
@@ -77,6 +80,7 @@ final class RecordingWindows implements SeriesWindows {
         SessionModel model = new SessionModel();
         try (RecordingFile own = RecordingFile.open(path)) {
             model.begin(own.header());
+            Zeros kept = own.zeros();
             own.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
                 if (slice.index() % 1024 == 0) {
                     if (cancelled.getAsBoolean()) {
@@ -84,7 +88,7 @@ final class RecordingWindows implements SeriesWindows {
                     }
                     share.accept((slice.endNanos() - extent.fromNanos()) / (double) Math.max(1, extent.lengthNanos()));
                 }
-                model.slice(slice);
+                model.slice(kept.zeroed(slice));
             });
         } catch (CancellationException e) {
             return;
@@ -145,17 +149,24 @@ final class RecordingWindows implements SeriesWindows {
                 columns.gap(new TimeSpan(end, start));
             }
             end = start + overview.widthNanos();
+            double zero = zeroAt(channel.tap(), start);
             columns.addSummary(
                     (int) Math.min(Integer.MAX_VALUE, overview.readings(i)),
                     start,
                     end - 1,
-                    overview.min(i),
-                    overview.max(i),
-                    overview.first(i),
-                    overview.last(i),
+                    overview.min(i) - zero,
+                    overview.max(i) - zero,
+                    overview.first(i) - zero,
+                    overview.last(i) - zero,
                     Double.NaN);
         }
         return columns.build();
+    }
+
+    /** In whole counts of the tap's finest step; a bucket in which the zero changes keeps that of its beginning. */
+    private double zeroAt(Tap tap, long nanos) {
+        Step step = steps.get(tap);
+        return step == null ? 0 : step.inBase(zeros.counts(tap, nanos, step));
     }
 
     private Columns close(Channel channel, ColumnGrid grid, Columns wide) throws RecordingException {
@@ -164,7 +175,7 @@ final class RecordingWindows implements SeriesWindows {
         if (before != null) {
             close.add(before.timeNanos(), before.value());
         }
-        Series series = file.read(channel, grid.fromNanos(), grid.toNanos());
+        Series series = file.read(channel, grid.fromNanos(), grid.toNanos(), zeros);
         for (int i = 0; i < series.size(); i++) {
             close.add(series.timeNanos(i), series.value(i));
         }
@@ -188,7 +199,7 @@ final class RecordingWindows implements SeriesWindows {
         }
         try {
             for (long back : LOOK_BACK) {
-                Series series = file.read(channel.get(), nanos - back, nanos + 1);
+                Series series = file.read(channel.get(), nanos - back, nanos + 1, zeros);
                 if (series.size() > 0) {
                     int last = series.size() - 1;
                     return new Sample(series.timeNanos(last), series.value(last));

@@ -149,7 +149,7 @@ public final class ReportMaker {
 
     private static Trace trace(RecordingFile recording, Channel channel, WorstEpisodes.Pick pick)
             throws RecordingException {
-        Series series = recording.read(channel, pick.fromNanos(), pick.toNanos());
+        Series series = recording.read(channel, pick.fromNanos(), pick.toNanos(), recording.zeros());
         long[] times = new long[series.size()];
         double[] values = new double[series.size()];
         for (int i = 0; i < times.length; i++) {

@@ -79,7 +79,22 @@ public final class SourcePlanner {
             throw new InputException("--source " + text + ": " + driver.name()
                     + " reads contacts on the control lines of a serial port; its link must be serial:PATH");
         }
+        checkLink(text, driver, address);
         return new Parsed(text.substring(0, equals), driver, driverText, address, new LinkedHashMap<>());
+    }
+
+    /** Bluetooth devices have values by name, all others a stream of bytes; a driver reads one or the other. */
+    private static void checkLink(String text, Driver driver, LinkAddress address) throws InputException {
+        boolean ble = address.kind() == LinkAddress.Kind.BLE;
+        if (driver.gatt().isPresent() && !ble) {
+            throw new InputException("--source " + text + ": " + driver.name()
+                    + " reads a Bluetooth device; its link must be ble:ADDRESS ('sources --ble' lists them)");
+        }
+        if (ble && driver.gatt().isEmpty()) {
+            throw new InputException("--source " + text + ": " + driver.name()
+                    + " reads a stream of bytes, which ble: does not bring; use a driver of the kind gatt, such as"
+                    + " ble-text for lines of text");
+        }
     }
 
     private static void assign(String text, Map<String, Parsed> byId, Set<Tap> taken) throws InputException {

@@ -11,12 +11,14 @@ import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.Step;
 import draftwitness.reading.Tap;
+import draftwitness.reading.ZeroOffset;
 import java.io.PrintStream;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -97,6 +99,11 @@ public final class TextReporter implements SessionListener {
             away.add(event.sourceId());
         } else {
             away.remove(event.sourceId());
+        }
+        Optional<ZeroOffset> zero = ZeroOffset.in(event);
+        if (zero.isPresent()) {
+            out.println(ZeroWords.line(zero.get()));
+            return;
         }
         out.println(Durations.clock(event.timeNanos()) + "  " + event.sourceId() + ": "
                 + event.state().name().toLowerCase(Locale.ROOT)

@@ -7,7 +7,11 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceInfo;
+import draftwitness.reading.Tap;
+import draftwitness.reading.ZeroControl;
 import draftwitness.reading.ZeroOffset;
+import draftwitness.reading.Zeros;
+import draftwitness.time.AwakeTicker;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -30,23 +34,32 @@ import org.slf4j.LoggerFactory;
  * <p>A cell of the time grid is handed on {@value #HOLD_MILLIS} ms after its end, once the queue has been seen empty,
  * so that chunks on their way are in it. Files and simulations carry their own times: a cell waits until they have
  * played past it, so that they give the same slices at any speed.
+ *
+ * <p>While the computer sleeps session time goes on ({@link AwakeTicker}): live sources are told gone from when it fell
+ * asleep, and their links are opened anew. A wall clock that was set is told with both of its readings, and changes
+ * nothing else.
  */
 public final class CaptureSession implements AutoCloseable {
     private static final int HOLD_MILLIS = 100;
     private static final long HOLD_NANOS = HOLD_MILLIS * 1_000_000L;
+    private static final int OPENING_SECONDS = 3;
+    private static final long OPENING_NANOS = OPENING_SECONDS * 1_000_000_000L;
     private static final long IDLE_WAIT_NANOS = 10_000_000;
     private static final long JOIN_SECONDS = 60;
     private static final Logger LOG = LoggerFactory.getLogger(CaptureSession.class);
 
     private final List<SourcePlan> plans;
     private final List<SessionListener> listeners;
-    private final Ticker ticker;
+    private final AwakeTicker ticker;
     private final SessionHeader header;
     private final FairQueues queues;
     private final List<LinkReader> readers = new ArrayList<>();
     private final List<Thread> threads = new ArrayList<>();
+    private final List<Thread> readerThreads = new ArrayList<>();
     private final SliceAssembler assembler;
     private final Pipeline pipeline;
+    private final Zeros zeros = new Zeros();
+    private final GuidedZero guidedZero;
     private final List<SessionListener> failed = new ArrayList<>();
     private volatile List<SourceHealth> health;
     private volatile long handedOnNanos;
@@ -72,7 +85,7 @@ public final class CaptureSession implements AutoCloseable {
             List<SessionListener> listeners) {
         this.plans = List.copyOf(plans);
         this.listeners = List.copyOf(listeners);
-        this.ticker = clock.fromZero();
+        this.ticker = new AwakeTicker(clock.fromZero());
         List<Channel> channels =
                 plans.stream().flatMap(p -> p.channels().stream()).toList();
         List<SourceInfo> infos = plans.stream().map(SourcePlan::info).toList();
@@ -81,6 +94,7 @@ public final class CaptureSession implements AutoCloseable {
         this.assembler = new SliceAssembler(channels, header.timeStepNanos());
         this.queues = new FairQueues(plans.size());
         this.pipeline = new Pipeline(plans, assembler, ticker);
+        this.guidedZero = new GuidedZero(channels);
         this.health = pipeline.health();
         for (int i = 0; i < plans.size(); i++) {
             readers.add(new LinkReader(i, plans.get(i), opener, ticker, queues));
@@ -117,31 +131,65 @@ public final class CaptureSession implements AutoCloseable {
     }
 
     /**
-     * Opens all links and starts.
+     * Opens all links at once and starts. One that is slow does not hold the others up: once a first one is open, it is
+     * waited for {@value #OPENING_SECONDS} s at most, and then goes on being opened while the session runs.
      *
-     * @throws LinkException if one cannot be opened; those opened before it are closed again
+     * @throws LinkException if one cannot be opened, as far as it was waited for; the others are closed again
      */
     public void start() throws LinkException {
+        for (int i = 0; i < readers.size(); i++) {
+            readerThreads.add(launch("link-" + plans.get(i).id(), readers.get(i)));
+        }
         try {
-            for (LinkReader reader : readers) {
-                reader.openFirst();
-            }
+            awaitOpenings();
         } catch (LinkException e) {
             readers.forEach(LinkReader::close);
+            queues.shut();
+            join();
+            threads.clear();
             throw e;
         }
-        launch("pipeline", this::runPipeline);
+        Thread unused = launch("pipeline", this::runPipeline);
+    }
+
+    private void awaitOpenings() throws LinkException {
+        long firstAt = Long.MAX_VALUE;
+        try {
+            for (LinkReader next = untried(); next != null; next = untried()) {
+                boolean some = readers.stream().anyMatch(LinkReader::isTried);
+                firstAt = some && firstAt == Long.MAX_VALUE ? ticker.nanos() : firstAt;
+                boolean failed = readers.stream().anyMatch(LinkReader::hasFailed);
+                if (failed || (some && ticker.realNanos(ticker.nanos() - firstAt) > OPENING_NANOS)) {
+                    break;
+                }
+                boolean unused = next.awaitTried(IDLE_WAIT_NANOS);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new LinkException("interrupted while the sources were being opened", e);
+        }
         for (int i = 0; i < readers.size(); i++) {
-            launch("link-" + plans.get(i).id(), readers.get(i));
+            LinkException failure = readers.get(i).failureOrGoOn();
+            if (failure != null) {
+                throw failure;
+            }
+            if (!readers.get(i).isTried()) {
+                pipeline.openingSlowly(i, ticker.nanos());
+            }
         }
     }
 
-    private void launch(String name, Runnable work) {
+    private @Nullable LinkReader untried() {
+        return readers.stream().filter(r -> !r.isTried()).findFirst().orElse(null);
+    }
+
+    private Thread launch(String name, Runnable work) {
         Thread thread = new Thread(work, name);
         thread.setDaemon(true);
         thread.setUncaughtExceptionHandler((t, e) -> LOG.error("{} failed", t.getName(), e));
         threads.add(thread);
         thread.start();
+        return thread;
     }
 
     /**
@@ -150,13 +198,23 @@ public final class CaptureSession implements AutoCloseable {
      * @return false if no source of the session is at its tap, or there is no room for it now
      */
     public boolean zero(ZeroOffset zero) throws InterruptedException {
+        int source = sourceOf(zero.tap());
+        return source >= 0 && queues.offer(source, intake -> intake.zero(source, zero), HOLD_NANOS);
+    }
+
+    /** The source that is at a tap, or -1. */
+    private int sourceOf(Tap tap) {
         for (int i = 0; i < plans.size(); i++) {
-            if (plans.get(i).taps().containsKey(zero.tap())) {
-                int source = i;
-                return queues.offer(source, intake -> intake.zero(source, zero), HOLD_NANOS);
+            if (plans.get(i).taps().containsKey(tap)) {
+                return i;
             }
         }
-        return false;
+        return -1;
+    }
+
+    /** Guided zeros of this session's pressure taps. */
+    public ZeroControl zeros() {
+        return guidedZero;
     }
 
     /** Waits until every source has come to its end or the session was stopped; false if the time ran out first. */
@@ -177,10 +235,18 @@ public final class CaptureSession implements AutoCloseable {
     public boolean stop() {
         readers.forEach(LinkReader::close);
         stopping = true;
+        join();
+        return hasEnded() || threads.isEmpty();
+    }
+
+    /** Waits for the threads; not for one that hangs opening its link, which closes what it gets by itself. */
+    private void join() {
         boolean interrupted = false;
         for (Thread thread : threads) {
             try {
-                thread.join(TimeUnit.SECONDS.toMillis(JOIN_SECONDS));
+                int reader = readerThreads.indexOf(thread);
+                boolean hangs = reader >= 0 && !readers.get(reader).isTried();
+                thread.join(TimeUnit.SECONDS.toMillis(hangs ? 1 : JOIN_SECONDS));
             } catch (InterruptedException e) {
                 interrupted = true;
             }
@@ -188,7 +254,6 @@ public final class CaptureSession implements AutoCloseable {
         if (interrupted) {
             Thread.currentThread().interrupt();
         }
-        return hasEnded() || threads.isEmpty();
     }
 
     @Override
@@ -207,6 +272,7 @@ public final class CaptureSession implements AutoCloseable {
                     awaitNews();
                 }
                 long drainedAt = ticker.nanos();
+                ticker.takeJumps().forEach(pipeline::jumped);
                 left = pipeline.takeTurns(queues, drainedAt, last);
                 pipeline.attend(drainedAt);
                 if (pipeline.allOver()) {
@@ -229,13 +295,19 @@ public final class CaptureSession implements AutoCloseable {
         } finally {
             pipeline.close();
             queues.shut();
+            guidedZero.end();
             tell(SessionListener::end);
             ended.countDown();
         }
     }
 
     private boolean readersDone() {
-        return threads.stream().skip(1).noneMatch(Thread::isAlive);
+        for (int i = 0; i < readers.size(); i++) {
+            if (readers.get(i).isTried() && readerThreads.get(i).isAlive()) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Waits until something has come or a question is due, or a little. */
@@ -246,7 +318,10 @@ public final class CaptureSession implements AutoCloseable {
 
     private void handOn(Slice slice) {
         handedOnNanos = slice.endNanos();
-        tell(l -> l.slice(slice));
+        zeros.slice(slice);
+        guidedZero.slice(slice, zeros).forEach(z -> pipeline.zero(sourceOf(z.tap()), z));
+        Slice zeroed = zeros.zeroed(slice);
+        tell(l -> l.slice(l.takesRaw() ? slice : zeroed));
     }
 
     /** One listener's failure is logged once and does not take the others, nor the recording, with it. */

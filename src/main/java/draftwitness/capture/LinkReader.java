@@ -8,6 +8,8 @@ import draftwitness.link.LinkOpener;
 import draftwitness.reading.Chunk;
 import draftwitness.time.Ticker;
 import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 import org.jspecify.annotations.Nullable;
@@ -35,6 +37,9 @@ final class LinkReader implements Runnable, AutoCloseable {
     private @Nullable ByteLink link;
     private @Nullable Thread reopening;
     private boolean closed;
+    private final CountDownLatch tried = new CountDownLatch(1);
+    private @Nullable LinkException firstFailure;
+    private boolean goOn;
 
     /** Before the next attempt to open it; the reader's thread alone uses it. */
     private long pause = FIRST_PAUSE_NANOS;
@@ -48,14 +53,72 @@ final class LinkReader implements Runnable, AutoCloseable {
         this.queues = queues;
     }
 
-    /** Opens the link for the first time, before the reader's thread starts. */
-    void openFirst() throws LinkException {
-        link = opener.open(address, needs, ticker);
+    /** Whether the first attempt to open it is over. */
+    boolean isTried() {
+        return tried.getCount() == 0;
+    }
+
+    /** Waits until the first attempt is over; false if the time ran out first. */
+    boolean awaitTried(long nanos) throws InterruptedException {
+        return tried.await(nanos, TimeUnit.NANOSECONDS);
+    }
+
+    boolean hasFailed() {
+        lock.lock();
+        try {
+            return firstFailure != null;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    /** Why the first attempt failed; null if it did not, and should it fail from now on, it is tried again. */
+    @Nullable
+    LinkException failureOrGoOn() {
+        lock.lock();
+        try {
+            goOn |= firstFailure == null;
+            return firstFailure;
+        } finally {
+            lock.unlock();
+        }
+    }
+
+    /** Opens the link for the first time; false if the reader has nothing left to do. */
+    private boolean openFirst() throws InterruptedException {
+        LinkException failed;
+        try {
+            ByteLink opened = openUnlessClosed();
+            return opened != null && keep(opened);
+        } catch (LinkException e) {
+            failed = e;
+            if (!mayTryAgain(e)) {
+                return false;
+            }
+        } finally {
+            tried.countDown();
+        }
+        long at = ticker.nanos();
+        put(intake -> intake.retrying(source, at, String.valueOf(failed.getMessage())));
+        return true;
+    }
+
+    private boolean mayTryAgain(LinkException failed) {
+        lock.lock();
+        try {
+            firstFailure = goOn ? null : failed;
+            return goOn && !closed;
+        } finally {
+            lock.unlock();
+        }
     }
 
     @Override
     public void run() {
         try {
+            if (!openFirst()) {
+                return;
+            }
             boolean again = false;
             while (true) {
                 ByteLink open = current();
@@ -131,6 +194,8 @@ final class LinkReader implements Runnable, AutoCloseable {
         }
         try {
             return opener.open(address, needs, ticker);
+        } catch (RuntimeException e) {
+            throw new LinkException(address + ": cannot be opened (" + e + ")", e);
         } finally {
             mayReopen(null);
         }

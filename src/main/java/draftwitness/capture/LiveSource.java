@@ -13,6 +13,7 @@ import draftwitness.reading.SourceState;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
 import draftwitness.reading.ZeroOffset;
+import draftwitness.time.AwakeTicker;
 import draftwitness.time.Ticker;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -60,12 +61,14 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     private boolean first;
     private boolean paced;
     private boolean flooded;
+    private boolean slow;
     private long bytes;
     private long readings;
     private long skippedBytes;
     private int reconnects;
     private long late;
     private int battery = -1;
+    private long zeroNanos = -1;
 
     private boolean onControlLine;
     private long counter = Block.NO_COUNTER;
@@ -106,7 +109,7 @@ final class LiveSource implements DecodeSink, AutoCloseable {
     /** Session time up to which it has played; {@link Long#MAX_VALUE} unless it is paced and plays. */
     long playedNanos() {
         if (state == SourceState.OPENING) {
-            return 0;
+            return slow ? Long.MAX_VALUE : 0;
         }
         return paced && !isOver() ? lastByteNanos : Long.MAX_VALUE;
     }
@@ -180,6 +183,31 @@ final class LiveSource implements DecodeSink, AutoCloseable {
             writer.abandon();
             writer = new LinkWriter(plan.id(), ticker);
         }
+    }
+
+    /** The session begins without it. */
+    void openingSlowly(long nowNanos) {
+        slow = true;
+        enter(SourceState.OPENING, nowNanos, "is still being opened; the others go on");
+    }
+
+    /** The computer slept, or its clock was set; files and simulations with times of their own do not care. */
+    void jumped(AwakeTicker.Jump jump) {
+        if (paced || isOver()) {
+            return;
+        }
+        long at = Math.max(jump.atNanos(), assembler.openNanos());
+        String words = JumpWords.of(jump);
+        ByteLink open = link;
+        if (jump.why() != AwakeTicker.Why.SLEPT || open == null) {
+            assembler.event(new SourceEvent(plan.id(), at, state, words));
+            return;
+        }
+        // The port may be another one now, and what is left in its buffers belongs to before: it is opened anew.
+        enter(SourceState.GONE, at, words);
+        closedBecause = words;
+        link = null;
+        LinkWriter.closeStuck(plan.id(), open);
     }
 
     void opened(ByteLink opened, long timeNanos, boolean again) {
@@ -335,9 +363,14 @@ final class LiveSource implements DecodeSink, AutoCloseable {
         assembler.event(new SourceEvent(plan.id(), timeNanos, next, why));
     }
 
-    /** Passes a zero offset on; the source's state does not change. */
+    /**
+     * Passes a zero offset on; the source's state does not change. It holds from a time on that no listener has been
+     * told of yet, and each at a time of its own, so that a replay takes it off the same readings.
+     */
     void zero(ZeroOffset zero) {
-        assembler.event(zero.event(plan.id(), state));
+        long from = Math.max(zero.timeNanos(), Math.max(assembler.openNanos(), zeroNanos + 1));
+        zeroNanos = from;
+        assembler.event(zero.from(from).event(plan.id(), state));
     }
 
     SourceHealth health() {

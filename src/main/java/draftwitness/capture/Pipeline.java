@@ -3,6 +3,7 @@ package draftwitness.capture;
 import draftwitness.link.ByteLink;
 import draftwitness.reading.Chunk;
 import draftwitness.reading.ZeroOffset;
+import draftwitness.time.AwakeTicker;
 import draftwitness.time.Ticker;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,6 +25,16 @@ final class Pipeline implements Incoming.Intake, AutoCloseable {
 
     List<SourceHealth> health() {
         return sources.stream().map(LiveSource::health).toList();
+    }
+
+    /** A source is still being opened while the session begins. */
+    void openingSlowly(int source, long nowNanos) {
+        sources.get(source).openingSlowly(nowNanos);
+    }
+
+    /** The computer slept, or its clock was set. */
+    void jumped(AwakeTicker.Jump jump) {
+        sources.forEach(s -> s.jumped(jump));
     }
 
     /** Whether nothing more can come from any source. */

@@ -53,6 +53,11 @@ final class SliceAssembler {
         return pending.get(channel).last;
     }
 
+    /** Session time at which the oldest cell begins that has not been handed on. */
+    long openNanos() {
+        return nextIndex * Slice.CELL_NANOS;
+    }
+
     /** Adds a change of a source's state. */
     void event(SourceEvent event) {
         events.add(event);

@@ -25,10 +25,12 @@ public final class DashboardModel {
     private final Settings.Store store;
     private final FrameMaker frames;
     private final ControlsWriter writer;
+    private final GuidedModel guided;
     private final NotesModel notes;
     private final Work work = new Work();
     private final CompareModel compare = new CompareModel();
     private final StoryModel story;
+    private final FindingsModel findings;
 
     private Settings settings;
     private Viewport viewport;
@@ -60,8 +62,10 @@ public final class DashboardModel {
         this.store = store;
         this.frames = new FrameMaker(zone);
         this.writer = new ControlsWriter(zone);
+        this.guided = new GuidedModel(background, ui, this::fail);
         this.notes = new NotesModel(zone);
         this.story = new StoryModel(zone);
+        this.findings = new FindingsModel(background, ui);
         this.viewport = Viewport.following(settings.span());
     }
 
@@ -76,15 +80,16 @@ public final class DashboardModel {
     public void showLive(String name, SessionModel session, RecordControl record, Story told) {
         show(new Stage.Live(name, session, record));
         story.follow(told);
+        findings.follow(AnswerBook.none());
     }
 
     /** Looks at a recording from now on, without what the furnace did. */
     public void showRecording(Recording recording) {
-        showRecording(recording, Story.none());
+        showRecording(recording, Story.none(), AnswerBook.none());
     }
 
     /** Looks at a recording from now on; at its worst moment once that is known, unless the person was quicker. */
-    public void showRecording(Recording recording, Story told) {
+    public void showRecording(Recording recording, Story told, AnswerBook book) {
         TimeSpan extent = recording.windows().extent();
         show(new Stage.Replay(
                 recording,
@@ -92,6 +97,7 @@ public final class DashboardModel {
                 new BackgroundWindows(recording.windows(), extent, background, this::fail),
                 new BackgroundWindows(recording.windows(), extent, background, this::fail)));
         story.follow(told);
+        findings.follow(book);
         awaitsWorst = true;
     }
 
@@ -106,6 +112,7 @@ public final class DashboardModel {
     }
 
     private void show(Stage next) {
+        guided.detach();
         notes.follow(NoteStore.none());
         compare.close();
         atStart = false;
@@ -130,6 +137,51 @@ public final class DashboardModel {
         RecordControl record = record();
         dismissedTrouble = record == null ? "" : record.status().trouble();
         banner = null;
+    }
+
+    // ---- guided measurements
+
+    /** Guided measurements on the session that is looked at. */
+    public GuidedModel guided() {
+        return guided;
+    }
+
+    /** Opens the choice of guided measurements, or closes the screen of them. */
+    public void toggleGuided() {
+        if (guided.isOpen() && atStart) {
+            atStart = false;
+        } else if (guided.isOpen()) {
+            guided.close();
+        } else if (guided.isPossible()) {
+            atStart = false;
+            guided.open(plate(), measuredOrShown());
+        }
+    }
+
+    /**
+     * Opens the guided measurement that makes a check of the diagnosis; false if there is none for it, or what is
+     * connected is not enough.
+     *
+     * @param checkId the check's identifier
+     */
+    public boolean startGuided(String checkId) {
+        boolean started = guided.startGuided(checkId, plate(), measuredOrShown());
+        atStart &= !guided.isOpen();
+        return started;
+    }
+
+    private Setup plate() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        if (session != null) {
+            readSetup(session.header());
+        }
+        return setup;
+    }
+
+    private TimeSpan measuredOrShown() {
+        TimeSpan measured = pointing.measured();
+        return measured == null || measured.lengthNanos() <= 0 ? shownWindow : measured;
     }
 
     // ---- notes, and work that goes on behind
@@ -293,6 +345,18 @@ public final class DashboardModel {
         return story;
     }
 
+    /** The findings page. */
+    public FindingsModel findings() {
+        return findings;
+    }
+
+    /** What the findings page shows now. */
+    public Findings found() {
+        Stage s = stage;
+        ShownSession session = s == null ? null : s.session();
+        return session == null ? Findings.NONE : findings.look(session.header().channels(), setup, story.report());
+    }
+
     /** The sequence at the newest moment, or at the playhead. */
     public SequenceLine sequence() {
         Stage s = stage;
@@ -344,6 +408,7 @@ public final class DashboardModel {
 
     private void reveal(TimeSpan part, long headNanos) {
         touched();
+        findings.close();
         viewport = viewport.hold(part);
         shownWindow = part;
         ReplayControl replay = replay();

@@ -92,6 +92,10 @@ public final class StoryModel {
         return happenings;
     }
 
+    CycleReport report() {
+        return snapshot.report();
+    }
+
     /** True once what is known is all there will be. */
     boolean isComplete() {
         return snapshot.ended() && snapshot.number() > 0;

@@ -43,7 +43,7 @@ public record DriverGuess(String driver, String title, double score, int reading
 
     /**
      * The drivers that make readings of the bytes, best first. Each is tried with its defaults and with the variants
-     * that its description offers. Bytes may begin anywhere in a message.
+     * that its description offers, and named once, as it fits best. Bytes may begin anywhere in a message.
      */
     public static List<DriverGuess> rank(DriverCatalog catalog, byte[] bytes) {
         List<Fit> fits = new ArrayList<>();
@@ -55,7 +55,16 @@ public record DriverGuess(String driver, String title, double score, int reading
         fits.sort(Comparator.comparingDouble((Fit f) -> -f.guess().score())
                 .thenComparingDouble(f -> -f.used())
                 .thenComparing(f -> f.guess().driver()));
-        return fits.stream().map(Fit::guess).toList();
+        Set<String> told = new HashSet<>();
+        return fits.stream()
+                .map(Fit::guess)
+                .filter(g -> told.add(name(g.driver())))
+                .toList();
+    }
+
+    private static String name(String spec) {
+        int mark = spec.indexOf('?');
+        return mark < 0 ? spec : spec.substring(0, mark);
     }
 
     /** Empty if the description cannot be used; the catalogue's list says why. */

@@ -77,6 +77,23 @@ public final class Block {
         }
     }
 
+    /** Readings {@code from} (inclusive) to {@code end} with so many counts taken off each; beyond long, as it was. */
+    Block lowered(int from, int end, long counts) {
+        long[] lowered = Arrays.copyOfRange(this.counts, from, end);
+        for (int i = 0; i < lowered.length; i++) {
+            long less = lowered[i] - counts;
+            boolean overflow = ((lowered[i] ^ counts) & (lowered[i] ^ less)) < 0;
+            lowered[i] = overflow ? lowered[i] : less;
+        }
+        return new Block(
+                channel,
+                step,
+                Arrays.copyOfRange(timesNanos, from, end),
+                lowered,
+                arrivalsNanos == null ? null : Arrays.copyOfRange(arrivalsNanos, from, end),
+                counters == null ? null : Arrays.copyOfRange(counters, from, end));
+    }
+
     public Channel channel() {
         return channel;
     }

@@ -6,6 +6,14 @@ package draftwitness.reading;
  */
 public interface SessionListener {
 
+    /**
+     * Whether it gets readings as the instruments wrote them, such as a recording; others get them with the
+     * {@link Zeros} of the session taken off.
+     */
+    default boolean takesRaw() {
+        return false;
+    }
+
     /** The session starts. */
     void begin(SessionHeader header);
 

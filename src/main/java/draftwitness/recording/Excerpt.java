@@ -1,7 +1,11 @@
 package draftwitness.recording;
 
 import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
+import draftwitness.reading.ZeroOffset;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.CancellationException;
 
 /**
@@ -26,9 +30,11 @@ public final class Excerpt {
         RecordingWriter.checkTarget(target);
         try (AtomicOutput output = AtomicOutput.beside(target)) {
             try (RecordingWriter writer = RecordingWriter.bulk(output.passing(), target, recording.header())) {
+                boolean first = true;
                 SliceCursor cursor = recording.slices(fromNanos, toNanos);
                 for (Slice slice = cursor.next(); slice != null; slice = cursor.next()) {
-                    writer.append(slice);
+                    writer.append(first ? withZeros(slice, recording) : slice);
+                    first = false;
                     double done = (slice.endNanos() - fromNanos) / (double) Math.max(1, toNanos - fromNanos);
                     if (!progress.goOn(Math.max(0, Math.min(1, done)))) {
                         throw new CancellationException("stopped while copying a part of " + recording.file());
@@ -39,6 +45,18 @@ public final class Excerpt {
             output.finish();
             return notes;
         }
+    }
+
+    /** The zeros in force from before come along, at their own times. */
+    private static Slice withZeros(Slice slice, RecordingFile recording) throws RecordingException {
+        long begin = slice.endNanos() - Slice.CELL_NANOS;
+        List<SourceEvent> events = new ArrayList<>(recording.events().stream()
+                .filter(e -> e.timeNanos() < begin
+                        && ZeroOffset.in(e).isPresent()
+                        && !slice.events().contains(e))
+                .toList());
+        events.addAll(slice.events());
+        return new Slice(slice.index(), slice.blocks(), events);
     }
 
     private static int notes(Path from, long fromNanos, long toNanos, Path to) throws RecordingException {

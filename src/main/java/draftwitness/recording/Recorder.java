@@ -68,6 +68,11 @@ public final class Recorder implements SessionListener, AutoCloseable {
     }
 
     @Override
+    public boolean takesRaw() {
+        return true;
+    }
+
+    @Override
     public synchronized void begin(SessionHeader header) {
         if (thread != null || ended) {
             throw new IllegalStateException("the session began already");

@@ -5,6 +5,7 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Slice;
 import draftwitness.reading.SourceEvent;
 import draftwitness.reading.Tap;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException.Kind;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -132,6 +133,11 @@ public final class RecordingFile implements AutoCloseable {
                 .toList();
     }
 
+    /** The zero offsets kept with it, to be taken off what its slices bring, which is as it was read. */
+    public Zeros zeros() throws RecordingException {
+        return Zeros.of(events());
+    }
+
     /**
      * The slices whose cells touch a span of time.
      *
@@ -169,7 +175,12 @@ public final class RecordingFile implements AutoCloseable {
      * @param toNanos exclusive
      */
     public Series read(Channel channel, long fromNanos, long toNanos) throws RecordingException {
-        return read(List.of(channel), fromNanos, toNanos).get(0);
+        return read(channel, fromNanos, toNanos, new Zeros());
+    }
+
+    /** The same with zero offsets taken off. */
+    public Series read(Channel channel, long fromNanos, long toNanos, Zeros zeros) throws RecordingException {
+        return read(List.of(channel), fromNanos, toNanos, zeros).get(0);
     }
 
     /**
@@ -179,11 +190,16 @@ public final class RecordingFile implements AutoCloseable {
      * @param toNanos exclusive
      */
     public List<Series> read(List<Channel> channels, long fromNanos, long toNanos) throws RecordingException {
+        return read(channels, fromNanos, toNanos, new Zeros());
+    }
+
+    private List<Series> read(List<Channel> channels, long fromNanos, long toNanos, Zeros zeros)
+            throws RecordingException {
         SeriesBuilder[] wanted = new SeriesBuilder[header().channels().size()];
         int only = -1;
         for (Channel channel : channels) {
             only = positionOf(channel);
-            wanted[only] = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos);
+            wanted[only] = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos, zeros);
         }
         forEachRun(channels.size() == 1 ? only : -1, fromNanos, toNanos, run -> {
             if (wanted[run.channel] != null) {
@@ -290,12 +306,14 @@ public final class RecordingFile implements AutoCloseable {
         private final long timeStepNanos;
         private final long fromNanos;
         private final long toNanos;
+        private final Zeros zeros;
         private long[] times = new long[256];
         private double[] values = new double[256];
         private int size;
         private long last = Long.MIN_VALUE;
 
-        SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos) {
+        SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos, Zeros zeros) {
+            this.zeros = zeros;
             this.channel = channel;
             this.timeStepNanos = timeStepNanos;
             this.fromNanos = fromNanos;
@@ -312,7 +330,8 @@ public final class RecordingFile implements AutoCloseable {
             int to = firstAt(run, toNanos);
             for (int i = from; i < to; i++) {
                 times[size] = run.times[i] * timeStepNanos;
-                values[size++] = run.step.inBase(run.counts[i]);
+                long off = zeros.counts(channel.tap(), times[size], run.step);
+                values[size++] = run.step.inBase(run.counts[i] - off);
             }
             last = size == 0 ? last : times[size - 1];
         }

@@ -1,6 +1,7 @@
 package draftwitness.recording;
 
 import draftwitness.input.InputException;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException.Kind;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
@@ -13,7 +14,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * Writes a recording as a table: one row a sample time (the union of all channels'), no value where a channel has no
  * reading. Values have the channel's unit and, all alike, its finest decimals in the file; times have the decimals that
- * the file's time step needs. Memory stays bounded. One owner thread.
+ * the file's time step needs. Zero offsets kept with the recording are taken off, unless raw readings are asked for.
+ * Memory stays bounded. One owner thread.
  */
 public final class TableExport {
     private static final int ROWS_A_REPORT = 10_000;
@@ -22,6 +24,7 @@ public final class TableExport {
     private final ExportOptions options;
     private final Progress progress;
     private final TableShape shape;
+    private final Zeros zeros;
 
     private TableExport(RecordingFile recording, ExportOptions options, Progress progress)
             throws RecordingException, InputException {
@@ -29,6 +32,7 @@ public final class TableExport {
         this.options = options;
         this.progress = progress;
         this.shape = new TableShape(recording, options.instants());
+        this.zeros = options.raw() ? new Zeros() : recording.zeros();
     }
 
     /**
@@ -123,13 +127,14 @@ public final class TableExport {
         return time;
     }
 
-    private static void row(TableSink sink, long time, @Nullable ChannelReadings[] readings)
+    private void row(TableSink sink, long time, @Nullable ChannelReadings[] readings)
             throws IOException, RecordingException {
         sink.time(time);
         for (int c = 0; c < readings.length; c++) {
             ChannelReadings r = readings[c];
             if (r != null && r.timeNanos() == time) {
-                sink.reading(c, r.count(), r.step());
+                long off = zeros.counts(shape.channels.get(c).tap(), time, r.step());
+                sink.reading(c, r.count() - off, r.step());
                 readings[c] = r.next() ? r : null;
             }
         }

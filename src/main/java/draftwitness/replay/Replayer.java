@@ -2,6 +2,7 @@ package draftwitness.replay;
 
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.recording.SliceCursor;
@@ -142,6 +143,7 @@ public final class Replayer implements AutoCloseable {
         boolean begun = false;
         try {
             SliceCursor cursor = null;
+            Zeros zeros = file.zeros();
             while (true) {
                 Long target = takeSeek();
                 if (target != null) {
@@ -158,7 +160,9 @@ public final class Replayer implements AutoCloseable {
                     return; // closed
                 }
                 if (next != null && !seekWaits()) {
-                    listeners.forEach(l -> l.slice(next));
+                    zeros.slice(next);
+                    Slice zeroed = zeros.zeroed(next);
+                    listeners.forEach(l -> l.slice(l.takesRaw() ? next : zeroed));
                     passed(next);
                 }
             }

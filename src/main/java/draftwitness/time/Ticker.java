@@ -1,6 +1,7 @@
 package draftwitness.time;
 
 import java.time.Instant;
+import java.util.OptionalLong;
 
 /**
  * A clock: monotonic time for stamping and waiting, wall-clock time for anchoring a recording once.
@@ -21,6 +22,19 @@ public interface Ticker {
      * @param tickerNanos a span on this ticker, in nanoseconds
      */
     long realNanos(long tickerNanos);
+
+    /**
+     * Whether the wall clock is the machine's own, which goes on while the machine sleeps, and may be set; made-up ones
+     * run exactly like the monotonic clock, or stand still.
+     */
+    default boolean hasMachinesWallClock() {
+        return false;
+    }
+
+    /** Time since the machine was started, in nanoseconds, sleep included; empty where the system does not tell. */
+    default OptionalLong sinceBootNanos() {
+        return OptionalLong.empty();
+    }
 
     /** The machine's own clock. */
     static Ticker system() {

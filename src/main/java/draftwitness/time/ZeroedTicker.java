@@ -1,6 +1,7 @@
 package draftwitness.time;
 
 import java.time.Instant;
+import java.util.OptionalLong;
 
 /** A clock that shows 0 at the moment it was made: session time. Any thread. */
 final class ZeroedTicker implements Ticker {
@@ -20,6 +21,16 @@ final class ZeroedTicker implements Ticker {
     @Override
     public Instant wallClock() {
         return base.wallClock();
+    }
+
+    @Override
+    public boolean hasMachinesWallClock() {
+        return base.hasMachinesWallClock();
+    }
+
+    @Override
+    public OptionalLong sinceBootNanos() {
+        return base.sinceBootNanos();
     }
 
     @Override

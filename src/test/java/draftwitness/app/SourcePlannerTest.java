@@ -26,6 +26,19 @@ class SourcePlannerTest {
         assertThat(plans.get(0).address().toString()).isEqualTo("serial:/dev/ttyUSB0?baud=9600");
     }
 
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            draft.switch=ble-text@serial:/dev/ttyUSB0     | ble-text reads a Bluetooth device; its link must be ble:
+            draft.switch=ble-pressure@tcp:localhost:4000  | ble-pressure reads a Bluetooth device
+            draft.switch=ascii-line@ble:C0:FF:EE:00:00:01 | ascii-line reads a stream of bytes
+            """)
+    void givenDriverThatCannotReadItsLink_whenPlanned_thenOneLineSaysWhichWould(String source, String words) {
+        assertThatThrownBy(() -> planner.plan(List.of(source.strip()), List.of()))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining(words.strip())
+                .hasMessageNotContaining("\n");
+    }
+
     @Test
     void givenTableAndTaps_whenPlanned_thenEachColumnOnItsTap() throws InputException {
         List<SourcePlan> plans = planner.plan(

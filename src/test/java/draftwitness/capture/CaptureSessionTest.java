@@ -18,19 +18,27 @@ import draftwitness.reading.Chunk;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
+import draftwitness.reading.SourceEvent;
 import draftwitness.reading.SourceState;
 import draftwitness.reading.Tap;
 import draftwitness.reading.Unit;
 import draftwitness.time.Ticker;
 import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -253,5 +261,160 @@ class CaptureSessionTest {
         assertThat(session.stop()).isTrue();
         // Openings at 0, 0.25, 0.75, 1.75 and 3.75 s; without growing pauses there would be sixteen.
         assertThat(openings.get()).isBetween(2, 5);
+    }
+
+    /** The machine's clock, of a machine that can be put to sleep. */
+    private static final class Sleeper implements Ticker {
+        private final Ticker machine = Ticker.system();
+        private final AtomicLong sleptNanos = new AtomicLong();
+        private final AtomicLong setNanos = new AtomicLong();
+
+        @Override
+        public long nanos() {
+            return machine.nanos();
+        }
+
+        @Override
+        public Instant wallClock() {
+            return machine.wallClock().plusNanos(sleptNanos.get() + setNanos.get());
+        }
+
+        @Override
+        public long realNanos(long tickerNanos) {
+            return tickerNanos;
+        }
+
+        @Override
+        public boolean hasMachinesWallClock() {
+            return true;
+        }
+
+        @Override
+        public OptionalLong sinceBootNanos() {
+            return OptionalLong.of(machine.nanos() + sleptNanos.get());
+        }
+    }
+
+    /** A port on which lines come when a test says so. */
+    private static final class Port implements ByteLink {
+        private final BlockingQueue<String> lines;
+        private final Ticker ticker;
+        private final AtomicBoolean closed = new AtomicBoolean();
+
+        Port(BlockingQueue<String> lines, Ticker ticker) {
+            this.lines = lines;
+            this.ticker = ticker;
+        }
+
+        @Override
+        public Optional<Chunk> read() throws LinkException {
+            try {
+                while (!closed.get()) {
+                    String line = lines.poll(5, TimeUnit.MILLISECONDS);
+                    if (line != null) {
+                        byte[] bytes = ("\n" + line + " Pa\n").getBytes(StandardCharsets.US_ASCII);
+                        return Optional.of(new Chunk(bytes, 0, bytes.length, ticker.nanos()));
+                    }
+                }
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+            throw new LinkException("port: closed");
+        }
+
+        @Override
+        public void write(byte[] bytes) {}
+
+        @Override
+        public void close() {
+            closed.set(true);
+        }
+    }
+
+    /** Remembers the times of readings and all events. */
+    private static final class Times implements SessionListener {
+        private final List<Long> nanos = Collections.synchronizedList(new ArrayList<>());
+        private final List<SourceEvent> events = Collections.synchronizedList(new ArrayList<>());
+
+        @Override
+        public void begin(SessionHeader header) {}
+
+        @Override
+        public void slice(Slice slice) {
+            events.addAll(slice.events());
+            slice.blocks().forEach(b -> nanos.add(b.timeNanos(0)));
+        }
+
+        @Override
+        public void end() {}
+    }
+
+    private static void await(CaptureSession session, BooleanSupplier wanted) throws InterruptedException {
+        while (!wanted.getAsBoolean()) {
+            assertThat(session.awaitEnd(5, TimeUnit.MILLISECONDS)).isFalse();
+        }
+    }
+
+    @Test
+    void givenComputerThatSleepsForAnHour_whenItWakes_thenTheHourIsAGapInTheSession_andTheSourceIsBack()
+            throws Exception {
+        Sleeper computer = new Sleeper();
+        BlockingQueue<String> lines = new LinkedBlockingQueue<>();
+        Times times = new Times();
+        try (CaptureSession session = new CaptureSession(
+                List.of(plan("a", Tap.DRAFT_SWITCH, asciiLine())),
+                (address, needs, ticker) -> new Port(lines, ticker),
+                computer,
+                "",
+                "",
+                List.of(times))) {
+            session.start();
+            lines.add("-1");
+            await(session, () -> times.nanos.size() == 1);
+            computer.setNanos.set(7_200_000_000_000L); // the clock is put right: no sleep
+            await(session, () -> times.events.stream().anyMatch(e -> e.detail().contains("clock was set")));
+            computer.sleptNanos.set(3_600_000_000_000L);
+            await(session, () -> session.health().get(0).reconnects() == 1);
+            lines.add("-2");
+            await(session, () -> times.nanos.size() == 2);
+        }
+        long gap = times.nanos.get(1) - times.nanos.get(0);
+        assertThat(gap).isBetween(3_600_000_000_000L, 3_660_000_000_000L);
+        SourceEvent slept = times.events.stream()
+                .filter(e -> e.state() == SourceState.GONE)
+                .findFirst()
+                .orElseThrow();
+        assertThat(slept.detail()).contains("the computer slept for 1:00:00");
+        assertThat(slept.timeNanos()).isLessThan(60_000_000_000L); // from when it fell asleep
+    }
+
+    @Test
+    void givenOnePortThatHangsWhileOpened_whenStarted_thenTheOthersReadingsComeAllTheSame() throws Exception {
+        CountDownLatch hangs = new CountDownLatch(1);
+        BlockingQueue<String> lines = new LinkedBlockingQueue<>(List.of("-1"));
+        Times times = new Times();
+        LinkOpener opener = (address, needs, ticker) -> {
+            try {
+                if (address.target().equals("slow") && !hangs.await(30, TimeUnit.SECONDS)) {
+                    throw new LinkException("slow: hung for too long");
+                }
+            } catch (InterruptedException e) {
+                throw new LinkException("slow: interrupted", e);
+            }
+            return new Port(lines, ticker);
+        };
+        try (CaptureSession session = new CaptureSession(
+                List.of(plan("slow", Tap.GAS_INLET, asciiLine()), plan("quick", Tap.DRAFT_SWITCH, asciiLine())),
+                opener,
+                Ticker.system(),
+                "",
+                "",
+                List.of(times))) {
+            session.start();
+            await(session, () -> times.nanos.size() == 1);
+            assertThat(session.health().get(0).state()).isEqualTo(SourceState.OPENING);
+            hangs.countDown();
+            await(session, () -> session.health().get(0).state() == SourceState.LIVE);
+        }
     }
 }

@@ -3,6 +3,9 @@ package draftwitness.capture;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Random;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -114,5 +117,13 @@ class SampleClockTest {
         clock.restart();
         long after = clock.sampleNanos(0, 1000 * MS);
         assertThat(after).isEqualTo(before + 1);
+    }
+
+    @Test
+    void givenThePageOfSampleTimes_whenItsTableIsMadeAnew_thenEachRowIsThere() throws IOException {
+        String page = Files.readString(Path.of("docs/sample-times.md"));
+        for (SampleTimesTable.Row row : SampleTimesTable.rows()) {
+            assertThat(page).containsOnlyOnce(SampleTimesTable.text(row).strip());
+        }
     }
 }

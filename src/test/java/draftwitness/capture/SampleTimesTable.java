@@ -89,7 +89,8 @@ final class SampleTimesTable {
         };
     }
 
-    private static String text(Row r) {
+    /** A row as it stands in the page, with the end of its line. */
+    static String text(Row r) {
         return String.format(
                 Locale.ROOT,
                 "| %s | %.0f | %.0f | %s | %s | %s | %s | %s | %s |%n",

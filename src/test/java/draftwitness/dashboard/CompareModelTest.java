@@ -28,7 +28,7 @@ class CompareModelTest {
                 : List.of(new PhaseSpan(Phase.SPIN_UP, start, start + Math.round(spinUp * SECOND)));
         Margin m = Double.isNaN(margin) ? null : new Margin(margin - 2, margin, margin + 5, Band.THIN);
         Cycle facts =
-                new Cycle(index, start, end, Outcome.HEATED, null, 1, phases, m, Map.of(), level, 0, List.of(), true);
+                new Cycle(index, start, end, Outcome.HEATED, null, 1, phases, m, Map.of(), level, 0, List.of(), List.of(), true);
         TimeSpan span = new TimeSpan(start - CompareModel.BEFORE_NANOS, end);
         return new ComparedCycle(recording, "22:10:08", facts, Columns.empty(ColumnGrid.covering(span, 100)));
     }

@@ -33,6 +33,9 @@ class DriverGuessTest {
 
         assertThat(best.driver()).isEqualTo(driver.strip());
         assertThat(best.proof()).contains(proof.strip());
+        assertThat(rank(bytes))
+                .extracting(g -> g.driver().replaceAll("\\?.*", ""))
+                .doesNotHaveDuplicates();
     }
 
     @Test

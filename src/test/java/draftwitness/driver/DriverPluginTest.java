@@ -42,7 +42,7 @@ class DriverPluginTest {
     void givenRandomInput_whenDecodedByThePlugin_thenNothingIsThrownOrLost() throws InputException {
         Driver driver = DriverCatalog.with(List.of()).find("example-differences");
 
-        assertThat(RandomCases.feed(driver, 9, 100_000, 3, List.of(Hex.bytes("80 00 01 02"))).readings)
+        assertThat(RandomCases.feed(driver, 9, 1_000_000, 3, List.of(Hex.bytes("80 00 01 02"))).readings)
                 .isNotEmpty();
     }
 }

@@ -218,7 +218,7 @@ class GattDecoderTest {
         List<String> endpoints =
                 List.of(PRESSURE, OWN, GattNeeds.descriptorEndpoint(OWN), GattNeeds.BATTERY_LEVEL, "", "x/y/z");
         for (String spec : List.of("ble-pressure", "ble-signed", "ble-text?characteristic=" + OWN)) {
-            assertThat(RandomCases.feed(shipped(spec), 8, 400_000, 300, good, endpoints).readings)
+            assertThat(RandomCases.feed(shipped(spec), 8, 1_000_000, 300, good, endpoints).readings)
                     .as(spec)
                     .isNotEmpty();
         }

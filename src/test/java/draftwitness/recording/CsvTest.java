@@ -64,7 +64,7 @@ class CsvTest {
         List<Slice> slices = RandomSessions.tame(header, seed, seed * 10, 300);
         Path original = RoundTripTest.record(folder.resolve("original.dwrec"), header, slices);
         for (boolean instants : new boolean[] {false, true}) {
-            ExportOptions options = new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, instants);
+            ExportOptions options = new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, instants, false);
             String first = export(original, options);
             Files.writeString(csv, first);
             TableImport.run(csv, recording, ImportOptions.NONE, Progress.NONE);
@@ -136,7 +136,7 @@ class CsvTest {
             assertThat(file.header().start()).isEqualTo(Instant.parse("2026-01-17T22:10:00.5Z"));
             assertThat(file.lastNanos()).hasValue(750_000_000);
         }
-        assertThat(export(recording, new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, true)))
+        assertThat(export(recording, new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, true, false)))
                 .isEqualTo("""
                 time,draft.switch [Pa]
                 2026-01-17T22:10:00.50Z,-1
@@ -148,14 +148,14 @@ class CsvTest {
     @Test
     void givenAWindow_whenExported_thenItIsHalfOpen() throws Exception {
         importAndExport("time_s,draft.switch [Pa]\n0.0,-1\n1.0,-2\n2.0,-3\n");
-        assertThat(export(recording, new ExportOptions(SECOND, 2 * SECOND, false)))
+        assertThat(export(recording, new ExportOptions(SECOND, 2 * SECOND, false, false)))
                 .isEqualTo("time_s,draft.switch [Pa]\n1.0,-2\n");
     }
 
     @Test
     void givenAnUnknownStart_whenInstantsAreWanted_thenItIsRefused() throws Exception {
         importAndExport("time_s,draft.switch [Pa]\n0.0,-1\n");
-        assertThatThrownBy(() -> export(recording, new ExportOptions(0, 1, true)))
+        assertThatThrownBy(() -> export(recording, new ExportOptions(0, 1, true, false)))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("start is not known");
     }

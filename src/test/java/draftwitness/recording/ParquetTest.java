@@ -28,7 +28,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Tables in the Parquet format, out and in, with DuckDB as the other engine. */
 class ParquetTest {
-    private static final ExportOptions INSTANTS = new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, true);
+    private static final ExportOptions INSTANTS = new ExportOptions(Long.MIN_VALUE, Long.MAX_VALUE, true, false);
 
     @TempDir
     Path folder;

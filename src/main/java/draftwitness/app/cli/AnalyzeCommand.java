@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.ZeroWords;
 import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
 import draftwitness.cycle.SessionSummarizer;
@@ -8,6 +9,8 @@ import draftwitness.diagnosis.Diagnosis;
 import draftwitness.diagnosis.DiagnosisReport;
 import draftwitness.input.InputException;
 import draftwitness.reading.SessionHeader;
+import draftwitness.reading.Slice;
+import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.report.AnalysisJson;
@@ -20,6 +23,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -47,6 +51,12 @@ final class AnalyzeCommand implements Callable<Integer> {
             paramLabel = "FILE",
             description = "Setup file (TOML) to use instead of the one kept with the recordings.")
     private @Nullable Path setupFile;
+
+    @Option(
+            names = "--raw",
+            description =
+                    "Readings as the instruments wrote them, without the zeros taken off that were kept with them.")
+    private boolean raw;
 
     AnalyzeCommand(Console console) {
         this.console = console;
@@ -102,7 +112,9 @@ final class AnalyzeCommand implements Callable<Integer> {
             ThinnedWords.tell(recording, console.err());
             summarizer.begin(recording.header());
             analyzer.begin(recording.header());
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
+            Zeros zeros = raw ? new Zeros() : recording.zeros();
+            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, kept -> {
+                Slice slice = zeros.zeroed(kept);
                 summarizer.slice(slice);
                 analyzer.slice(slice);
             });
@@ -114,11 +126,15 @@ final class AnalyzeCommand implements Callable<Integer> {
             return new Result(
                     json
                             ? AnalysisJson.of(file.toString(), summary, report, diagnosis)
-                            : AnalysisText.of(file.toString(), summary, report, diagnosis),
+                            : AnalysisText.of(file.toString(), summary, report, diagnosis) + zeros(zeros),
                     null);
         } catch (RecordingException e) {
             return new Result("", e);
         }
+    }
+
+    private static String zeros(Zeros zeros) {
+        return ZeroWords.lines(zeros).stream().map(line -> "\n" + line).collect(Collectors.joining());
     }
 
     private Setup kept(Path file, SessionHeader header) {

@@ -1,6 +1,7 @@
 package draftwitness.app.cli;
 
 import draftwitness.app.LiveRun;
+import draftwitness.app.ZeroWords;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
 import draftwitness.recording.ExportOptions;
@@ -53,15 +54,23 @@ final class ExportCommand implements Callable<Integer> {
     @Option(names = "--instants", description = "A column of ISO 8601 instants instead of seconds.")
     private boolean instants;
 
+    @Option(
+            names = "--raw",
+            description =
+                    "Readings as the instruments wrote them, without the zeros taken off that were kept with them.")
+    private boolean raw;
+
     ExportCommand(Console console) {
         this.console = console;
     }
 
     @Override
     public Integer call() throws Exception {
-        ExportOptions options =
-                new ExportOptions(nanos("--from", from, Long.MIN_VALUE), nanos("--to", to, Long.MAX_VALUE), instants);
+        ExportOptions options = new ExportOptions(
+                nanos("--from", from, Long.MIN_VALUE), nanos("--to", to, Long.MAX_VALUE), instants, raw);
         try (RecordingFile recording = RecordingFile.open(file)) {
+            String how = raw ? "left in, as asked for: " : "";
+            ZeroWords.lines(recording.zeros()).forEach(line -> console.err().println(how + line));
             if (out.equals("-")) {
                 TableExport.toStream(
                         recording, console.out(), TableFormat.CSV, options, new TerminalProgress("exporting", console));

@@ -6,6 +6,7 @@ import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
 import draftwitness.app.TextReporter;
+import draftwitness.app.ZeroFirst;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
 import draftwitness.input.ByteSizes;
@@ -65,6 +66,9 @@ final class RecordCommand implements Callable<Integer> {
                             + " of every 4 seconds stay.")
     private String keep = "all";
 
+    @Mixin
+    private ZeroOption zero = new ZeroOption();
+
     @Option(
             names = "--memory",
             paramLabel = "TIME",
@@ -96,7 +100,7 @@ final class RecordCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(new TextReporter(console.err(), PROGRESS_NANOS));
-        return run(console, sources, setup, out, policy, length, listeners);
+        return run(console, sources, setup, out, policy, length, zero, listeners);
     }
 
     private @Nullable KeepPolicy policy() throws InputException {
@@ -126,9 +130,10 @@ final class RecordCommand implements Callable<Integer> {
             Setup setup,
             @Nullable Path out,
             @Nullable String length,
+            ZeroOption zero,
             List<SessionListener> others)
             throws InputException, WorkFailedException, InterruptedException {
-        return run(console, sources, setup, out, null, length, others);
+        return run(console, sources, setup, out, null, length, zero, others);
     }
 
     /**
@@ -142,6 +147,7 @@ final class RecordCommand implements Callable<Integer> {
             @Nullable Path out,
             @Nullable KeepPolicy policy,
             @Nullable String length,
+            ZeroOption zero,
             List<SessionListener> others)
             throws InputException, WorkFailedException, InterruptedException {
         long forNanos = length == null ? Long.MAX_VALUE : Durations.parseNanos(length);
@@ -149,6 +155,10 @@ final class RecordCommand implements Callable<Integer> {
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(recorder); // first: whatever others do, the recording has it
         listeners.addAll(others);
+        ZeroFirst zeroFirst = new ZeroFirst(console.err());
+        if (zero.first()) {
+            listeners.add(zeroFirst);
+        }
         RecordSwitch.Run run = null;
         if (out != null) {
             RecordingErrors.checkTarget(out);
@@ -158,6 +168,7 @@ final class RecordCommand implements Callable<Integer> {
             listeners.add(new EpisodeKeeper(setup, run::claim));
         }
         CaptureSession session = Sessions.live(sources.plans(setup), setup, console.stop(), listeners);
+        zeroFirst.of(session.zeros());
         session.endAt(forNanos);
         console.stop().attend();
         start(session);

@@ -38,6 +38,9 @@ final class WatchCommand implements Callable<Integer> {
             description = "With --text: how long, such as 10m; without it until stopped.")
     private @Nullable String length;
 
+    @Mixin
+    private ZeroOption zero = new ZeroOption();
+
     WatchCommand(Console console) {
         this.console = console;
     }
@@ -47,10 +50,13 @@ final class WatchCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         if (text || !Display.available()) {
             return RecordCommand.run(
-                    console, sources, setup, out, length, List.of(new TextReporter(console.out(), LINE_NANOS)));
+                    console, sources, setup, out, length, zero, List.of(new TextReporter(console.out(), LINE_NANOS)));
         }
         if (length != null) {
             throw new InputException("--for goes with --text; a window is closed by hand");
+        }
+        if (zero.first()) {
+            throw new InputException("--zero-first goes with --text; the window has a command for it");
         }
         if (out != null) {
             RecordingErrors.checkTarget(out);

@@ -4,6 +4,7 @@ import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.Controls;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Desk;
+import draftwitness.dashboard.Findings;
 import draftwitness.dashboard.Questions;
 import draftwitness.dashboard.SessionChooser;
 import draftwitness.dashboard.Settings;
@@ -51,9 +52,11 @@ public final class DashboardWindow {
             SequenceBar sequence,
             NoticeBar notice,
             PhaseRibbonView phases,
+            FindingsView findings,
             JPanel cards,
             StartView start,
             SetupView setup,
+            GuidedView guided,
             LanesView lanes,
             NotesPanel notes,
             CompareView compare,
@@ -128,9 +131,11 @@ public final class DashboardWindow {
                 new SequenceBar(model, look),
                 new NoticeBar(model, look),
                 new PhaseRibbonView(lanes),
+                new FindingsView(model, look),
                 new JPanel(new CardLayout()),
                 new StartView(start, desk, look, () -> edit(true)),
                 new SetupView(start.setup(), model, look, () -> edit(false)),
+                new GuidedView(model, look),
                 lanes,
                 new NotesPanel(model, look),
                 new CompareView(model.compare(), desk, look),
@@ -161,11 +166,13 @@ public final class DashboardWindow {
         watch.add(foot, BorderLayout.SOUTH);
         p.cards().add(scroll(p.start(), 0), "start");
         p.cards().add(scroll(p.setup(), 0), "setup");
+        p.cards().add(scroll(p.guided(), 0), "guided");
         JPanel beside = new JPanel(new BorderLayout());
         beside.add(watch, BorderLayout.CENTER);
         beside.add(p.notes(), BorderLayout.EAST);
         p.cards().add(beside, "watch");
         p.cards().add(scroll(p.compare(), 0), "compare");
+        p.cards().add(p.findings(), "findings");
         JPanel all = new JPanel(new BorderLayout());
         all.add(top, BorderLayout.NORTH);
         all.add(p.cards(), BorderLayout.CENTER);
@@ -225,6 +232,8 @@ public final class DashboardWindow {
         ((CardLayout) p.cards().getLayout()).show(p.cards(), card(atStart));
         if (atStart) {
             p.start().refresh();
+        } else if (model.guided().isOpen()) {
+            p.guided().refresh();
         } else if (model.compare().isOpen()) {
             p.compare().show(model.settings().units().common());
         } else {
@@ -236,7 +245,11 @@ public final class DashboardWindow {
         if (atStart) {
             return editing ? "setup" : "start";
         }
-        return model.compare().isOpen() ? "compare" : "watch";
+        if (model.guided().isOpen()) {
+            return "guided";
+        }
+        String watching = model.findings().isOpen() ? "findings" : "watch";
+        return model.compare().isOpen() ? "compare" : watching;
     }
 
     private void showFrame(Parts p) {
@@ -247,6 +260,10 @@ public final class DashboardWindow {
         }
         p.sequence().show(model.sequence(), model.story().episodeCount());
         p.notice().show(model.story().notice());
+        Findings found = model.found();
+        if (model.findings().isOpen()) {
+            p.findings().show(found);
+        }
         p.overview().show(frame, p.look());
         p.notes().show(frame);
         p.axis().showNotes();

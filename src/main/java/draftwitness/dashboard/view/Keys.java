@@ -43,6 +43,7 @@ final class Keys {
         keys.bind("control F", model::toggleFollow);
         keys.bindUntyped("CLOSE_BRACKET", () -> model.stepEpisode(true));
         keys.bindUntyped("OPEN_BRACKET", () -> model.stepEpisode(false));
+        keys.bindUntyped("F", model.findings()::toggle);
         keys.bindUntyped("N", () -> model.stepCycle(true));
         keys.bindUntyped("P", () -> model.stepCycle(false));
         keys.bind("control T", () -> {
@@ -50,6 +51,7 @@ final class Keys {
             themeChanged.run();
         });
         keys.bind("control H", model::toggleStart);
+        keys.bind("control G", model::toggleGuided);
         keys.bind("control M", model::toggleMeasuring);
         keys.bind("control HOME", () -> model.goToEnd(false));
         keys.bind("control END", () -> model.goToEnd(true));

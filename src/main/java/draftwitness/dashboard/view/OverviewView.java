@@ -192,7 +192,8 @@ final class OverviewView extends Painted {
         }
         Graphics2D g = Look.smooth(graphics);
         Color ground = Look.color(look.palette().ground());
-        g.setColor(new Color(ground.getRed(), ground.getGreen(), ground.getBlue(), 150));
+        boolean cycles = !frame.happenings().cycles().isEmpty(); // marks stay plain; the frame says enough
+        g.setColor(new Color(ground.getRed(), ground.getGreen(), ground.getBlue(), cycles ? 0 : 150));
         g.fill(new Rectangle2D.Double(strip.x, strip.y, from - strip.x, strip.height));
         g.fill(new Rectangle2D.Double(to, strip.y, strip.x + strip.width - to, strip.height));
         g.setColor(Look.color(look.palette().accent()));

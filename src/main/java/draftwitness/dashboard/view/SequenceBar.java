@@ -16,7 +16,7 @@ final class SequenceBar extends JPanel {
     private final JLabel count;
 
     SequenceBar(DashboardModel model, Look look) {
-        super(new MigLayout("insets 4 24 4 12, fillx, gap 8", "[grow,fill][][][]", "[center]"));
+        super(new MigLayout("insets 4 24 4 12, fillx, gap 8", "[grow,fill][][][][]", "[center]"));
         setName("sequence-bar");
         sequence = new SequenceView(look);
         count = Bars.label("episodes", look.font(15));
@@ -26,6 +26,7 @@ final class SequenceBar extends JPanel {
         add(count, "gapright 2");
         add(before);
         add(after);
+        add(Bars.button("findings", look, model.findings()::toggle));
     }
 
     void show(SequenceLine line, int episodes) {

@@ -8,7 +8,16 @@ final class Tips {
 
     /** A plain text as a tip of readable width. */
     static String wrapped(String text) {
-        String safe = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
+        String safe = safe(text);
         return "<html><body style='width:" + WIDTH + "px'>" + safe.replace("\n", "<br>") + "</body></html>";
+    }
+
+    /** A plain text that breaks into lines where it stands. */
+    static String line(String text) {
+        return "<html>" + safe(text) + "</html>";
+    }
+
+    private static String safe(String text) {
+        return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
     }
 }

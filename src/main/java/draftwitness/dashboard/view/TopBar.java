@@ -20,6 +20,8 @@ final class TopBar extends JPanel {
     private final JLabel title;
     private final JLabel position;
     private final JToggleButton home;
+    private final JToggleButton guided;
+    private final transient DashboardModel model;
     private final JComboBox<UnitChoice> units;
     private final JComboBox<TextScale> textScale = new JComboBox<>();
     private boolean showing;
@@ -36,7 +38,9 @@ final class TopBar extends JPanel {
         setName("top");
         title = Bars.label("title", look.bold(20));
         position = Bars.label("position", look.font(16));
+        this.model = model;
         home = Bars.toggle("home", look, model::toggleStart);
+        guided = Bars.toggle("guided.open", look, model::toggleGuided);
         units = new JComboBox<>(UnitChoice.values());
         box(units, "units", look);
         units.addActionListener(e -> {
@@ -62,6 +66,7 @@ final class TopBar extends JPanel {
         add(title, "wmin 60");
         add(position, "gapright 12, wmin 0");
         add(home);
+        add(guided);
         add(Bars.button("open", look, desk::open));
         add(units);
         add(textScale);
@@ -81,6 +86,8 @@ final class TopBar extends JPanel {
         Bars.text(position, controls.position());
         home.setSelected(controls.atStart());
         home.setEnabled(controls.opened());
+        guided.setSelected(model.guided().isOpen() && !controls.atStart());
+        guided.setEnabled(model.guided().isPossible());
         units.setSelectedItem(controls.settings().units());
         textScale.setSelectedItem(new TextScale(controls.settings().textScale()));
         showing = false;

@@ -3,6 +3,7 @@ package draftwitness.dashboard.view;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.fail;
 
+import draftwitness.dashboard.AnswerBook;
 import draftwitness.dashboard.ChartFrame;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.FakeRecord;
@@ -197,6 +198,11 @@ final class Bench implements AutoCloseable {
 
     /** Opens a house as a recording. */
     void showRecording(House house, Story told) {
+        showRecording(house, told, AnswerBook.none());
+    }
+
+    /** Opens a house as a recording that answers are kept with. */
+    void showRecording(House house, Story told, AnswerBook book) {
         ShownSession shown = Objects.requireNonNull(house.whole().shown());
         act(() -> model.showRecording(
                 new Recording(
@@ -205,7 +211,8 @@ final class Bench implements AutoCloseable {
                         shown.windows(),
                         shown.sources(),
                         new Playhead(ticker, shown.windows().extent())),
-                told));
+                told,
+                book));
     }
 
     /** Runs on the event dispatch thread and lets everything that follows from it happen. */

@@ -1,6 +1,7 @@
 package draftwitness.dashboard.view;
 
 import draftwitness.dashboard.FurnaceFeed;
+import draftwitness.dashboard.GuidedFeed;
 import draftwitness.dashboard.RecordControl;
 import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.SpanChoice;
@@ -22,7 +23,7 @@ import javax.imageio.ImageIO;
  * Makes the pictures of the window in {@code docs/screens}: every state, light and dark. Needs a display; run with
  * {@code -Dflatlaf.uiScale=2} and another name for the large ones.
  *
- * <pre>Screens FOLDER [SUFFIX [WIDTH HEIGHT]]</pre>
+ * <pre>Screens FOLDER [SUFFIX [WIDTH HEIGHT [guided]]]</pre>
  */
 final class Screens {
     private static final long SECOND = 1_000_000_000L;
@@ -47,7 +48,11 @@ final class Screens {
         int height = args.length > 3 ? Integer.parseInt(args[3]) : 768;
         Screens screens = new Screens(folder, suffix, width, height);
         for (Theme theme : Theme.values()) {
-            screens.all(theme);
+            if (args.length > 4) {
+                screens.guided(theme);
+            } else {
+                screens.all(theme);
+            }
         }
         System.exit(0); // the toolkit's threads would keep it alive
     }
@@ -71,7 +76,37 @@ final class Screens {
         }
         replay(theme);
         many(theme);
+        guided(theme);
         story(theme);
+    }
+
+    private void guided(Theme theme) throws IOException {
+        FurnaceFeed feed = new FurnaceFeed(
+                20, Tap.DRAFT_SWITCH, Tap.DRAFT_INDUCER, Tap.GAS_INLET, Tap.GAS_MANIFOLD, Tap.CONTACT_SWITCH);
+        try (Bench bench = bench(theme, feed)) {
+            GuidedFeed guided = new GuidedFeed();
+            guided.begin(feed.header());
+            feed.play(bench.session, 0, 50);
+            bench.press("start.demo");
+            bench.act(() -> bench.model
+                    .guided()
+                    .live(guided, (result, told) -> told.accept("Kept with the recording, as a note.")));
+            bench.press("guided.open");
+            save(bench, theme, "guided-choose");
+            bench.press("guided.choice.two-taps");
+            bench.press("guided.go.button");
+            for (int cell = 0; cell < 620; cell++) {
+                guided.slice(feed.slice(cell));
+            }
+            save(bench, theme, "guided-two-taps");
+            bench.press("guided.back");
+            bench.press("guided.choice.gas");
+            bench.press("guided.go.button");
+            for (int cell = 620; cell < 680; cell++) {
+                guided.slice(feed.slice(cell));
+            }
+            save(bench, theme, "guided-gas");
+        }
     }
 
     /** What the furnace does, in the model house. */
@@ -89,6 +124,11 @@ final class Screens {
             DEMO.play(shown, 520, 800);
             save(bench, theme, "watch-later");
             bench.showRecording(DEMO, DEMO.told());
+            bench.press("findings");
+            save(bench, theme, "findings");
+            bench.press("cause.condensate-in-vent.why");
+            save(bench, theme, "findings-why");
+            bench.press("findings.back");
             save(bench, theme, "worst-moment");
             bench.press("cycle.before");
             save(bench, theme, "cycle");

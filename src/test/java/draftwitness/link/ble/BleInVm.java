@@ -1,15 +1,29 @@
 package draftwitness.link.ble;
 
+import draftwitness.app.HealthReporter;
+import draftwitness.app.RecordSwitch;
+import draftwitness.app.SourcePlanner;
+import draftwitness.capture.CaptureSession;
+import draftwitness.capture.SourceHealth;
+import draftwitness.driver.DriverCatalog;
 import draftwitness.link.ByteLink;
 import draftwitness.link.LinkAddress;
 import draftwitness.link.LinkException;
 import draftwitness.link.LinkNeeds;
+import draftwitness.reading.Block;
 import draftwitness.reading.Chunk;
+import draftwitness.reading.SourceState;
+import draftwitness.recording.RecordingFile;
 import draftwitness.time.Ticker;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
 
 /**
  * What {@link BleVmTest} runs inside the virtual machine, where BlueZ is real and two emulated controllers hear each
@@ -68,6 +82,7 @@ final class BleInVm {
         BleDevices.Found device = find();
         LinkAddress address = LinkAddress.parse("ble:" + device.address() + "?adapter=hci0");
         Count steady;
+        boolean good;
         try (ByteLink link = open(address)) {
             steady = receive(link, LISTEN.toNanos(), Long.MAX_VALUE);
             say("steady " + steady.values + " values, " + steady.lost + " lost");
@@ -78,10 +93,64 @@ final class BleInVm {
         try (ByteLink link = open(address)) {
             Count again = receive(link, LISTEN.toNanos(), ENOUGH_AFTER_RETURN);
             say("returned " + again.values + " values, " + again.lost + " lost");
-            return steady.lost == 0
+            good = steady.lost == 0
                     && steady.values >= 10 * LISTEN.toSeconds() * 9 / 10
                     && again.lost == 0
                     && again.values >= ENOUGH_AFTER_RETURN;
+        }
+        return good && session(address);
+    }
+
+    /** A whole session: recorded, the sensor leaves and returns, and the recording is read again. */
+    private boolean session(LinkAddress address) throws Exception {
+        Path folder = Files.createTempDirectory("ble-session");
+        Path file = folder.resolve("ble.dwrec");
+        RecordSwitch recorder = new RecordSwitch();
+        RecordSwitch.Run run = recorder.start(file);
+        CaptureSession session = new CaptureSession(
+                new SourcePlanner(DriverCatalog.shipped())
+                        .plan(List.of("draft.switch=ble-pressure@" + address), List.of()),
+                links,
+                ticker,
+                "",
+                "",
+                List.of(recorder));
+        session.start();
+        await(session, h -> h.readings() >= 50);
+        tell("off");
+        await(session, h -> h.state() == SourceState.GONE || h.state() == SourceState.RETRYING);
+        tell("on");
+        await(session, h -> h.state() == SourceState.LIVE && h.reconnects() > 0);
+        long before = session.health().get(0).readings();
+        await(session, h -> h.readings() >= before + 20);
+        SourceHealth health = session.health().get(0);
+        session.close();
+        say("session " + HealthReporter.line(health) + " finished " + run.awaitFinished(60, TimeUnit.SECONDS));
+        List<Long> counts = new ArrayList<>();
+        int[] gone = {0};
+        try (RecordingFile recording = RecordingFile.open(file)) {
+            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
+                slice.events().forEach(e -> gone[0] += e.state() == SourceState.GONE ? 1 : 0);
+                for (Block b : slice.blocks()) {
+                    for (int i = 0; i < b.size(); i++) {
+                        counts.add(b.count(i));
+                    }
+                }
+            });
+        }
+        int jumps = 0;
+        for (int i = 1; i < counts.size(); i++) {
+            jumps += counts.get(i) == counts.get(i - 1) + 1 ? 0 : 1;
+        }
+        say("recorded " + counts.size() + " of " + health.readings() + ", " + jumps + " jumps, " + gone[0] + " gone");
+        return counts.size() == health.readings() && jumps <= health.reconnects() && gone[0] == health.reconnects();
+    }
+
+    private static void await(CaptureSession session, Predicate<SourceHealth> wanted) throws InterruptedException {
+        while (!wanted.test(session.health().get(0))) {
+            if (session.awaitEnd(100, TimeUnit.MILLISECONDS)) {
+                throw new IllegalStateException("the session ended: " + session.failure());
+            }
         }
     }
 
