@@ -17,4 +17,14 @@ final class Cpu {
     static long nanos() {
         return WALL ? System.nanoTime() : SYSTEM.getProcessCpuTime();
     }
+
+    /** Processor time of the whole process, whatever {@code bench.wall} says. */
+    static long ofProcess() {
+        return SYSTEM.getProcessCpuTime();
+    }
+
+    /** Processor time of the calling thread alone. */
+    static long thread() {
+        return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+    }
 }

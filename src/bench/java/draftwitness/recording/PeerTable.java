@@ -13,10 +13,12 @@ import java.util.Locale;
 
 /**
  * The same readings in other stores, in one run: plain SQLite rows, DuckDB's own file, Parquet with zstd; and a table
- * read by us and by DuckDB. Arguments: folder, hours (24). Prints one line a figure.
+ * read by us and by DuckDB. Arguments: folder, hours (24). Prints one line a figure. With
+ * {@code -Dbench.tables-only=true} only CSV and Parquet tables in and out.
  */
 final class PeerTable {
     private static final long STEP = 1_000_000;
+    private static final int ROUNDS = 5;
 
     private final Path folder;
     private final long cells;
@@ -31,9 +33,11 @@ final class PeerTable {
         PeerTable table = new PeerTable(Path.of(arguments[0]), hours);
         System.out.println(hours + " h, 4 channels, 50 Hz, times at 1 ms");
         table.own();
-        table.sqliteRows();
-        table.duckdb();
-        table.csv();
+        if (!Boolean.getBoolean("bench.tables-only")) {
+            table.sqliteRows();
+            table.duckdb();
+        }
+        table.tables();
     }
 
     private Path fresh(String name) throws Exception {
@@ -175,26 +179,48 @@ final class PeerTable {
         size("Parquet, zstd, version 2, sorted", parquet);
     }
 
-    private void csv() throws Exception {
+    /** Something to be timed. */
+    private interface Work {
+        void run() throws Exception;
+    }
+
+    /** By the clock, and the processor time of all threads. */
+    private void timed(String what, Work work) throws Exception {
+        long clock = System.nanoTime();
+        long cpu = Cpu.ofProcess();
+        work.run();
+        print(what + ", by the clock", (System.nanoTime() - clock) / 1e9, "s");
+        print(what + ", processor", (Cpu.ofProcess() - cpu) / 1e9, "s");
+    }
+
+    private void tables() throws Exception {
         Path csv = fresh("own.csv");
-        long t = Cpu.nanos();
+        Path parquet = fresh("own.parquet");
         try (RecordingFile r = RecordingFile.open(folder.resolve("own.dwrec"))) {
-            TableExport.toFile(r, csv, TableFormat.CSV, ExportOptions.ALL, Progress.NONE);
+            timed("CSV, own export", () -> TableExport.toFile(
+                    r, csv, TableFormat.CSV, ExportOptions.ALL, Progress.NONE));
+            timed("Parquet, own export", () -> TableExport.toFile(
+                    r, parquet, TableFormat.PARQUET, ExportOptions.ALL, Progress.NONE));
         }
-        print("CSV, own export", since(t), "s");
         print("CSV, size", Files.size(csv) / 1e6, "MB");
-        for (int round = 0; round < 2; round++) {
-            t = Cpu.nanos();
-            TableImport.run(csv, fresh("imported.dwrec"), ImportOptions.NONE, Progress.NONE);
-            print("CSV, own import into a recording", since(t), "s");
+        size("Parquet, own", parquet);
+        for (int round = 0; round < ROUNDS; round++) {
+            Path imported = fresh("imported.dwrec");
+            timed("CSV, own import into a recording", () -> TableImport.run(
+                    csv, imported, ImportOptions.NONE, Progress.NONE));
             Path file = fresh("csv.db");
-            try (Connection c = DriverManager.getConnection("jdbc:duckdb:" + file);
-                    Statement s = c.createStatement()) {
-                t = Cpu.nanos();
-                s.execute("CREATE TABLE r AS SELECT * FROM read_csv('" + csv + "', header = true)");
-                s.execute("CHECKPOINT");
-                print("CSV, DuckDB's reader into its own file", since(t), "s");
-            }
+            timed("CSV, DuckDB's reader into its own file", () -> duckdbReads(csv, file));
+        }
+        Path imported = fresh("imported.dwrec");
+        timed("Parquet, own import into a recording", () -> TableImport.run(
+                parquet, imported, ImportOptions.NONE, Progress.NONE));
+    }
+
+    private static void duckdbReads(Path csv, Path file) throws Exception {
+        try (Connection c = DriverManager.getConnection("jdbc:duckdb:" + file);
+                Statement s = c.createStatement()) {
+            s.execute("CREATE TABLE r AS SELECT * FROM read_csv('" + csv + "', header = true)");
+            s.execute("CHECKPOINT");
         }
     }
 }

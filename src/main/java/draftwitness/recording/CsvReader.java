@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /**
  * Reads a table of numbers line by line from bytes. CRLF and LF, a byte order mark, quotes around a whole cell, blanks
@@ -20,6 +21,8 @@ import java.util.Optional;
 final class CsvReader {
     private static final int BUFFER = 1 << 18;
     private static final int LONGEST_LINE = 1 << 16;
+    private static final Pattern DECIMAL_COMMA = Pattern.compile("[-+]?\\d{0,20},\\d{1,20}");
+    private static final Pattern CONTROL = Pattern.compile("[\\p{Cntrl}\\u0080-\\u009F\\u2028\\u2029]");
 
     private final String file;
     private final InputStream in;
@@ -52,8 +55,10 @@ final class CsvReader {
         return line;
     }
 
+    /** An error in the present line: one line of text, whatever stands in the table. */
     InputException error(String problem) {
-        return new InputException(file + ":" + line + ": " + problem);
+        return new InputException(
+                file + ":" + line + ": " + CONTROL.matcher(problem).replaceAll("\uFFFD"));
     }
 
     /** An error in the cell that was read last, or is due. */
@@ -68,18 +73,49 @@ final class CsvReader {
             line = 1;
             throw error("the table is empty; its first line must name the columns");
         }
-        if (lineEnd - position >= 3
-                && buffer[position] == (byte) 0xEF
-                && buffer[position + 1] == (byte) 0xBB
-                && buffer[position + 2] == (byte) 0xBF) {
+        if (startsWith(0xEF, 0xBB, 0xBF)) {
             position += 3;
         }
+        refuseOtherKinds();
         List<String> names = new ArrayList<>();
         do {
             names.add(cellText());
         } while (anotherCell());
+        refuseOtherSeparators(names.get(0));
         columns = List.copyOf(names);
         return columns;
+    }
+
+    private boolean startsWith(int... bytes) {
+        for (int i = 0; i < bytes.length; i++) {
+            if (position + i >= lineEnd || (buffer[position + i] & 0xFF) != bytes[i]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** What a spreadsheet program may have saved instead of plain text. */
+    private void refuseOtherKinds() throws InputException {
+        if (startsWith(0xFF, 0xFE) || startsWith(0xFE, 0xFF)) {
+            throw error("the table is text in UTF-16; save it as CSV in UTF-8");
+        }
+        if (startsWith('P', 'K', 3, 4)) {
+            throw error("this is an archive or a spreadsheet's own file, not text; save the table as CSV");
+        }
+    }
+
+    private void refuseOtherSeparators(String first) throws InputException {
+        if (first.startsWith("sep=")) {
+            throw error("the line 'sep=' is a note to spreadsheet programs; remove it, so that the first line names the"
+                    + " columns, and separate the cells by commas");
+        }
+        for (String[] separator : new String[][] {{";", "semicolons"}, {"\t", "tabs"}}) {
+            if (first.contains(separator[0])) {
+                throw error("the columns are separated by " + separator[1]
+                        + "; save the table with commas between the cells and points in the numbers (0.5, not 0,5)");
+            }
+        }
     }
 
     /**
@@ -228,11 +264,20 @@ final class CsvReader {
         }
         Optional<Decimal> number = Decimal.parse(text);
         if (number.isEmpty()) {
-            throw cellError(cell, "'" + shortened(text) + "' is not a number");
+            throw cellError(cell, "'" + shortened(text) + "' " + trouble(text));
         }
         count = number.get().count();
         decimals = number.get().decimals();
         return true;
+    }
+
+    private static String trouble(String text) {
+        if (DECIMAL_COMMA.matcher(text).matches()) {
+            return "has a decimal comma; write the numbers with points, such as " + text.replace(',', '.');
+        }
+        return text.indexOf(';') >= 0
+                ? "is not a number; separate the cells by commas, not by semicolons"
+                : "is not a number";
     }
 
     static String shortened(String text) {

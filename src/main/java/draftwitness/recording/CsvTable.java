@@ -68,18 +68,33 @@ final class CsvTable extends ReadingTable {
             if (present[c]) {
                 count[c] = reader.count;
                 decimals[c] = reader.decimals;
-                follow(c);
             }
         }
         if (reader.anotherCell()) {
             throw ragged();
         }
+        for (int c = 0; c < present.length; c++) {
+            if (present[c]) {
+                follow(c);
+            }
+        }
         return true;
     }
 
-    private InputException ragged() {
-        return reader.error(
-                "the line does not have " + (present.length + 1) + " cells as the header has; check separators");
+    /** Where the line ends early, or goes on. */
+    private InputException ragged() throws InputException {
+        int expected = present.length + 1;
+        int cells = reader.cell() + 1;
+        if (cells <= expected) {
+            return reader.error("the line has only " + cells + " of the header's " + expected
+                    + " cells; complete it, or leave the cell empty between its commas");
+        }
+        reader.cellText();
+        while (reader.anotherCell()) {
+            reader.cellText();
+        }
+        return reader.error("the line has " + (reader.cell() + 1) + " cells, the header has " + expected
+                + " cells; if the numbers have decimal commas (0,5), write them with points (0.5)");
     }
 
     private void readTime() throws InputException {

@@ -8,11 +8,11 @@ import draftwitness.reading.Tap;
 import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException.Kind;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.function.Consumer;
+import java.util.function.IntPredicate;
 
 /**
  * Reads one recording: finished, going on, or cut off by a crash. Never changes it. Several may be open on one file at
@@ -169,7 +169,7 @@ public final class RecordingFile implements AutoCloseable {
     }
 
     /**
-     * The readings of a channel in a window; memory is 16 bytes a reading.
+     * The readings of a channel in a window; memory is 16 bytes a reading, up to twice that while reading.
      *
      * @param fromNanos inclusive
      * @param toNanos exclusive
@@ -196,17 +196,18 @@ public final class RecordingFile implements AutoCloseable {
     private List<Series> read(List<Channel> channels, long fromNanos, long toNanos, Zeros zeros)
             throws RecordingException {
         SeriesBuilder[] wanted = new SeriesBuilder[header().channels().size()];
-        int only = -1;
         for (Channel channel : channels) {
-            only = positionOf(channel);
-            wanted[only] = new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos, zeros);
+            wanted[positionOf(channel)] =
+                    new SeriesBuilder(channel, header().timeStepNanos(), fromNanos, toNanos, zeros);
         }
-        forEachRun(channels.size() == 1 ? only : -1, fromNanos, toNanos, run -> {
-            if (wanted[run.channel] != null) {
-                wanted[run.channel].add(run);
-            }
-        });
-        return channels.stream().map(c -> wanted[positionOf(c)].build()).toList();
+        if (fromNanos < toNanos) {
+            forEachRun(cursor(c -> wanted[c] != null, fromNanos, toNanos), run -> wanted[run.channel].add(run));
+        }
+        Series[] series = new Series[wanted.length];
+        for (int c = 0; c < wanted.length; c++) {
+            series[c] = wanted[c] == null ? null : wanted[c].build();
+        }
+        return channels.stream().map(c -> series[positionOf(c)]).toList();
     }
 
     /** Hands over the runs that may hold readings in a window, in order; parts may lie outside or come twice. */
@@ -214,7 +215,10 @@ public final class RecordingFile implements AutoCloseable {
         if (fromNanos >= toNanos) {
             return;
         }
-        StretchCursor cursor = cursor(onlyChannel, fromNanos, toNanos);
+        forEachRun(cursor(onlyChannel, fromNanos, toNanos), consumer);
+    }
+
+    private static void forEachRun(StretchCursor cursor, Consumer<Run> consumer) throws RecordingException {
         for (Stretch stretch = cursor.next(); stretch != null; stretch = cursor.next()) {
             stretch.runs.forEach(consumer);
         }
@@ -222,7 +226,11 @@ public final class RecordingFile implements AutoCloseable {
 
     /** A cursor over the stretches that may hold readings in a window, late ones included. */
     StretchCursor cursor(int onlyChannel, long fromNanos, long toNanos) throws RecordingException {
-        return new StretchCursor(access, codec, onlyChannel, Slice.indexOf(fromNanos), endOf(toNanos));
+        return cursor(StretchCodec.channels(onlyChannel), fromNanos, toNanos);
+    }
+
+    private StretchCursor cursor(IntPredicate wanted, long fromNanos, long toNanos) throws RecordingException {
+        return new StretchCursor(access, codec, wanted, Slice.indexOf(fromNanos), endOf(toNanos));
     }
 
     /** The cell before which everything travelled that was read before a time. */
@@ -298,61 +306,5 @@ public final class RecordingFile implements AutoCloseable {
     @Override
     public void close() throws RecordingException {
         access.close();
-    }
-
-    /** Gathers one channel's readings of a window. */
-    private static final class SeriesBuilder {
-        private final Channel channel;
-        private final long timeStepNanos;
-        private final long fromNanos;
-        private final long toNanos;
-        private final Zeros zeros;
-        private long[] times = new long[256];
-        private double[] values = new double[256];
-        private int size;
-        private long last = Long.MIN_VALUE;
-
-        SeriesBuilder(Channel channel, long timeStepNanos, long fromNanos, long toNanos, Zeros zeros) {
-            this.zeros = zeros;
-            this.channel = channel;
-            this.timeStepNanos = timeStepNanos;
-            this.fromNanos = fromNanos;
-            this.toNanos = toNanos;
-        }
-
-        void add(Run run) {
-            int room = size + run.size;
-            if (room > times.length) {
-                times = Arrays.copyOf(times, Math.max(room, 2 * size));
-                values = Arrays.copyOf(values, times.length);
-            }
-            int from = firstAt(run, Math.max(fromNanos, last + 1));
-            int to = firstAt(run, toNanos);
-            for (int i = from; i < to; i++) {
-                times[size] = run.times[i] * timeStepNanos;
-                long off = zeros.counts(channel.tap(), times[size], run.step);
-                values[size++] = run.step.inBase(run.counts[i] - off);
-            }
-            last = size == 0 ? last : times[size - 1];
-        }
-
-        /** Position of the first reading at or after a time. */
-        private int firstAt(Run run, long nanos) {
-            int low = 0;
-            int high = run.size;
-            while (low < high) {
-                int middle = (low + high) >>> 1;
-                if (run.times[middle] * timeStepNanos < nanos) {
-                    low = middle + 1;
-                } else {
-                    high = middle;
-                }
-            }
-            return low;
-        }
-
-        Series build() {
-            return new Series(channel, Arrays.copyOf(times, size), Arrays.copyOf(values, size));
-        }
     }
 }

@@ -5,6 +5,7 @@ import draftwitness.reading.Step;
 import draftwitness.reading.Unit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -217,6 +218,21 @@ final class StretchCodec {
      * @throws IndexOutOfBoundsException if the payload cannot have come from {@link #encode}
      */
     Stretch decode(StretchRow row, int onlyChannel) {
+        return decode(row, channels(onlyChannel));
+    }
+
+    /** The one channel at a position, or all for -1. */
+    static IntPredicate channels(int onlyChannel) {
+        return channel -> onlyChannel < 0 || channel == onlyChannel;
+    }
+
+    /**
+     * Decodes the wanted channels of a row whose checksum was right; the others are passed over.
+     *
+     * @param wanted tells by its position if a channel is wanted; a {@link #whole} codec wants all
+     * @throws IndexOutOfBoundsException if the payload cannot have come from {@link #encode}
+     */
+    Stretch decode(StretchRow row, IntPredicate wanted) {
         if (row.codec() == LOST) {
             return stretch(row, List.of());
         }
@@ -236,10 +252,10 @@ final class StretchCodec {
         int left = row.readings();
         Run before = null;
         for (int r = 0; r < number; r++) {
-            Run run = decodeRun(in, origin, coder, left, onlyChannel, before);
+            Run run = decodeRun(in, origin, coder, left, wanted, before);
             before = run;
             left -= run.size;
-            if (onlyChannel < 0 || run.channel == onlyChannel) {
+            if (wanted.test(run.channel)) {
                 runs.add(run);
             }
         }
@@ -257,12 +273,12 @@ final class StretchCodec {
     }
 
     private Run decodeRun(
-            BitReader in, long origin, IntegerCoder coder, int most, int onlyChannel, @Nullable Run before) {
+            BitReader in, long origin, IntegerCoder coder, int most, IntPredicate which, @Nullable Run before) {
         int channel = in.varint(0, channels - 1);
         Unit unit = UnitCodes.of(in.varint());
         Step step = new Step(unit, in.varint(0, Step.MAX_DECIMALS));
         int n = in.varint(1, most);
-        boolean wanted = onlyChannel < 0 || onlyChannel == channel;
+        boolean wanted = which.test(channel);
         Run run = new Run(channel, step, wanted ? n : 0);
         run.size = n;
         long first = origin + in.signed();

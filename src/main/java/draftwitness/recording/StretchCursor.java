@@ -7,6 +7,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.function.IntPredicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,7 +20,7 @@ final class StretchCursor {
 
     private final FileAccess access;
     private final StretchCodec codec;
-    private final int onlyChannel;
+    private final IntPredicate wanted;
     private final Deque<StretchRow> rows = new ArrayDeque<>();
     private long due;
     private long end;
@@ -31,9 +32,18 @@ final class StretchCursor {
      * @param end the first cell that is no longer wanted
      */
     StretchCursor(FileAccess access, StretchCodec codec, int onlyChannel, long first, long end) {
+        this(access, codec, StretchCodec.channels(onlyChannel), first, end);
+    }
+
+    /**
+     * The same for some of the channels.
+     *
+     * @param wanted tells by its position if a channel is to be decoded
+     */
+    StretchCursor(FileAccess access, StretchCodec codec, IntPredicate wanted, long first, long end) {
         this.access = access;
         this.codec = codec;
-        this.onlyChannel = onlyChannel;
+        this.wanted = wanted;
         this.due = first;
         this.end = end;
     }
@@ -97,7 +107,7 @@ final class StretchCursor {
             throw damaged(row, null);
         }
         try {
-            return codec.decode(row, onlyChannel);
+            return codec.decode(row, wanted);
         } catch (IndexOutOfBoundsException e) {
             throw damaged(row, e);
         }
