@@ -283,6 +283,7 @@ public final class DashboardProgram implements SessionChooser {
             listen(report);
             SwingUtilities.invokeLater(() -> {
                 model.showLive(name, shown, control, report::snapshot);
+                model.zeros().follow(live.zeros());
                 model.notes().follow(notes);
                 model.guided().live(guided, (result, told) -> keep(notes, result, told));
             });

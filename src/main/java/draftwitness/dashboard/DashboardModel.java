@@ -25,6 +25,7 @@ public final class DashboardModel {
     private final Settings.Store store;
     private final FrameMaker frames;
     private final ControlsWriter writer;
+    private final ZeroModel zeros = new ZeroModel();
     private final GuidedModel guided;
     private final NotesModel notes;
     private final Work work = new Work();
@@ -113,6 +114,7 @@ public final class DashboardModel {
 
     private void show(Stage next) {
         guided.detach();
+        zeros.follow(null);
         notes.follow(NoteStore.none());
         compare.close();
         atStart = false;
@@ -182,6 +184,11 @@ public final class DashboardModel {
     private TimeSpan measuredOrShown() {
         TimeSpan measured = pointing.measured();
         return measured == null || measured.lengthNanos() <= 0 ? shownWindow : measured;
+    }
+
+    /** Zeros of the live session that is looked at. */
+    public ZeroModel zeros() {
+        return zeros;
     }
 
     // ---- notes, and work that goes on behind

@@ -19,6 +19,7 @@ final class MoreMenu {
     private final Look look;
     private final List<JMenuItem> needSession = new ArrayList<>();
     private final List<JMenuItem> needRecording = new ArrayList<>();
+    private final JMenuItem needZero;
 
     MoreMenu(DashboardModel model, Desk desk, Look look, Runnable keys) {
         this.look = look;
@@ -26,6 +27,7 @@ final class MoreMenu {
         needRecording.add(item("export.table", "control E", desk::exportTable));
         needSession.add(item("export.picture", "control I", desk::savePicture));
         needSession.add(item("notes.toggle", "control N", model.notes()::toggle));
+        needZero = item("zero", "", () -> ZeroBox.open(menu.getInvoker(), model, look));
         needRecording.add(item("compare", "control K", desk::compare));
         needRecording.add(item("compare.with", "control shift K", desk::compareWith));
         menu.addSeparator();
@@ -60,6 +62,7 @@ final class MoreMenu {
         JButton button = Bars.button("more", look, () -> {
             needSession.forEach(i -> i.setEnabled(!model.isAtStart()));
             needRecording.forEach(i -> i.setEnabled(model.controls().replay()));
+            needZero.setEnabled(!model.isAtStart() && model.zeros().isPossible());
             alarm.setSelected(model.settings().alarm());
             menu.show(made[0], 0, made[0].getHeight());
         });
