@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * Which answers are right, given what the channels can show. Written down from what each cause does to each tap, before
- * any result was looked at: a cause is to be named itself where a channel tells it apart; else any of those that leave
- * the same trace at these taps will do, and {@code none} too if the furnace did its work all the time.
+ * Which answers are right, given what the channels can show. Written down from what each cause does to each tap, not
+ * from what the program answers: a cause is to be named itself where a channel tells it apart; else any of those that
+ * leave the same trace at these taps will do, and {@code none} too if the furnace did its work all the time.
  */
 final class CauseAcceptance {
     private static final Set<String> LOW = Set.of(
