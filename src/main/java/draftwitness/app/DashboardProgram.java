@@ -1,6 +1,7 @@
 package draftwitness.app;
 
 import draftwitness.capture.CaptureSession;
+import draftwitness.capture.SourceHealth;
 import draftwitness.capture.SourcePlan;
 import draftwitness.cycle.LiveReport;
 import draftwitness.dashboard.ChartFrame;
@@ -34,6 +35,7 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
@@ -284,12 +286,21 @@ public final class DashboardProgram implements SessionChooser {
             SwingUtilities.invokeLater(() -> {
                 model.showLive(name, shown, control, report::snapshot);
                 model.zeros().follow(live.zeros());
+                model.askSensors(
+                        () -> live.health().stream().map(DashboardProgram::told).toList());
                 model.notes().follow(notes);
                 model.guided().live(guided, (result, told) -> keep(notes, result, told));
             });
         } catch (InputException | LinkException | RecordingException e) {
             model.fail(String.valueOf(e.getMessage()));
         }
+    }
+
+    /** A sensor's state and figures for people. */
+    private static String told(SourceHealth h) {
+        String state =
+                h.state().name().toLowerCase(Locale.ROOT) + (h.detail().isEmpty() ? "" : " (" + h.detail() + ")");
+        return HealthReporter.line(h) + "\n" + Words.get("sensors.state", state);
     }
 
     /** Keeps the result of a guided measurement where the session's notes are. */

@@ -4,9 +4,11 @@ import draftwitness.input.InputException;
 import draftwitness.reading.SessionHeader;
 import draftwitness.setup.Setup;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Executor;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,6 +28,7 @@ public final class DashboardModel {
     private final FrameMaker frames;
     private final ControlsWriter writer;
     private final ZeroModel zeros = new ZeroModel();
+    private Supplier<List<String>> sensors = List::of;
     private final GuidedModel guided;
     private final NotesModel notes;
     private final Work work = new Work();
@@ -115,6 +118,7 @@ public final class DashboardModel {
     private void show(Stage next) {
         guided.detach();
         zeros.follow(null);
+        sensors = List::of;
         notes.follow(NoteStore.none());
         compare.close();
         atStart = false;
@@ -189,6 +193,16 @@ public final class DashboardModel {
     /** Zeros of the live session that is looked at. */
     public ZeroModel zeros() {
         return zeros;
+    }
+
+    /** Asks for the figures of the live session's sensors from now on: one line each, ready for people. */
+    public void askSensors(Supplier<List<String>> lines) {
+        sensors = lines;
+    }
+
+    /** The figures of the live session's sensors, one line each; empty without a live session. */
+    public List<String> sensors() {
+        return sensors.get();
     }
 
     // ---- notes, and work that goes on behind

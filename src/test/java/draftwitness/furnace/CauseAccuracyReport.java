@@ -273,7 +273,8 @@ final class CauseAccuracyReport {
                 .append(
                         "; at most 2.5 h each), every tap at 20 Hz with 0.6 Pa of noise, given to the program with five")
                 .append(
-                        " sets of channels. The likelihoods come from physics and trade practice; the limits that turn levels")
+                        " sets of channels. The likelihoods were set by physics and trade practice and adjusted after looking at"
+                                + " seeds 1 to 3; the limits that turn levels")
                 .append(
                         " into evidence were looked over with seeds 1 and 2, and so was one correction of what counts as")
                 .append(" right (a weak inducer and a blocked tube rise alike). The model is ours, and so")

@@ -45,6 +45,7 @@ final class FindingsView extends JPanel {
         this.look = look;
         setName("findings-page");
         conclusion = text("findings.conclusion", look.bold(17), Tone.NORMAL);
+        conclusion.getAccessibleContext().setAccessibleName(Words.get("findings.conclusion.name"));
         undo = Bars.button("findings.undo", look, model.findings()::undo);
         seen = new Column("findings.seen", look);
         causes = new Column("findings.causes", look);

@@ -20,6 +20,7 @@ final class MoreMenu {
     private final List<JMenuItem> needSession = new ArrayList<>();
     private final List<JMenuItem> needRecording = new ArrayList<>();
     private final JMenuItem needZero;
+    private final JMenuItem needSensors;
 
     MoreMenu(DashboardModel model, Desk desk, Look look, Runnable keys) {
         this.look = look;
@@ -28,6 +29,7 @@ final class MoreMenu {
         needSession.add(item("export.picture", "control I", desk::savePicture));
         needSession.add(item("notes.toggle", "control N", model.notes()::toggle));
         needZero = item("zero", "", () -> ZeroBox.open(menu.getInvoker(), model, look));
+        needSensors = item("sensors", "", () -> SensorsBox.open(menu.getInvoker(), model, look));
         needRecording.add(item("compare", "control K", desk::compare));
         needRecording.add(item("compare.with", "control shift K", desk::compareWith));
         menu.addSeparator();
@@ -63,6 +65,7 @@ final class MoreMenu {
             needSession.forEach(i -> i.setEnabled(!model.isAtStart()));
             needRecording.forEach(i -> i.setEnabled(model.controls().replay()));
             needZero.setEnabled(!model.isAtStart() && model.zeros().isPossible());
+            needSensors.setEnabled(!model.isAtStart() && !model.sensors().isEmpty());
             alarm.setSelected(model.settings().alarm());
             menu.show(made[0], 0, made[0].getHeight());
         });
