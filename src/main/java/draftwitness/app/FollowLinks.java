@@ -79,11 +79,16 @@ public final class FollowLinks implements LinkOpener {
      * @throws LinkException if the broker is not there, or nobody speaks for the site
      */
     public static Met meet(String source) throws InputException, LinkException {
-        LinkAddress address = LinkAddress.parse(source.substring(source.indexOf("@mqtt:") + 1));
+        int equals = source.indexOf('=');
+        int at = source.indexOf("@mqtt:");
+        if (equals < 1 || equals > at || !source.substring(equals + 1, at).equals(DRIVER)) {
+            throw new InputException("--source " + source + " is not ID=" + DRIVER + "@mqtt:HOST[:PORT]/SITE");
+        }
+        LinkAddress address = LinkAddress.parse(source.substring(at + 1));
         try (Follower follower = follow(address)) {
             SessionHeader header = follower.header();
             List<String> taps = new ArrayList<>();
-            String id = source.substring(0, source.indexOf('='));
+            String id = source.substring(0, equals);
             for (Channel c : header.channels()) {
                 taps.add(c.tap().role() + "=" + id + "." + c.tap().role());
             }

@@ -20,7 +20,7 @@ import java.util.regex.Pattern;
  * Answers of checks as notes of the recording, each one line that a person can read and that is read back: {@code check
  * two-tap = similar: what was seen}. Written on an executor, one after the other.
  */
-final class NotedAnswers implements AnswerBook {
+public final class NotedAnswers implements AnswerBook {
     private static final Pattern LINE = Pattern.compile("check ([a-z0-9-]+) = ([a-z0-9-]+): (.*)", Pattern.DOTALL);
 
     private final Path file;
@@ -53,11 +53,16 @@ final class NotedAnswers implements AnswerBook {
     }
 
     private void read() throws RecordingException {
+        kept = of(file);
+    }
+
+    /** The answers that were kept with a recording, so that everything that judges it judges alike. */
+    public static List<Answer> of(Path file) throws RecordingException {
         List<Answer> found = new ArrayList<>();
         for (Note note : Notebook.of(file).notes()) {
             answer(note).ifPresent(found::add);
         }
-        kept = List.copyOf(found);
+        return List.copyOf(found);
     }
 
     /** The answer that a note is, if it is one that this program knows. */

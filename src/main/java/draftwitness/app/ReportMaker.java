@@ -2,7 +2,9 @@ package draftwitness.app;
 
 import draftwitness.cycle.CycleReport;
 import draftwitness.diagnosis.Answer;
+import draftwitness.diagnosis.Check;
 import draftwitness.diagnosis.Diagnosis;
+import draftwitness.diagnosis.guided.GuidedText;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
 import draftwitness.reading.Channel;
@@ -87,7 +89,7 @@ public final class ReportMaker {
             Setup setup = given != null ? given : Setup.parse("setup kept in " + file, header.setupToml());
             Judged judged = Judged.of(recording, setup);
             CycleReport report = judged.cycles();
-            List<Answer> answers = List.of();
+            List<Answer> answers = NotedAnswers.of(file);
             return new JobReport(
                     String.valueOf(file.getFileName()),
                     checksum,
@@ -99,8 +101,8 @@ public final class ReportMaker {
                     judged.summary(),
                     report,
                     Diagnosis.of(header.channels(), setup, report, answers),
-                    List.of(),
-                    List.of(),
+                    answers.stream().map(ReportMaker::done).toList(),
+                    measured(file),
                     notes(file),
                     thinned(recording),
                     shown(recording, report));
@@ -115,12 +117,35 @@ public final class ReportMaker {
                 .orElse(Unit.PASCAL);
     }
 
+    private static String done(Answer answer) {
+        return Check.ofId(answer.check())
+                .map(c -> c.title() + ": "
+                        + c.outcome(answer.outcome()).map(Check.Outcome::text).orElse(answer.outcome()))
+                .orElse(answer.check());
+    }
+
+    private static List<String> measured(Path file) throws RecordingException {
+        List<String> lines = new ArrayList<>();
+        for (Note note : Notebook.of(file).notes()) {
+            GuidedText.parse(note.text()).ifPresent(result -> lines.add(told(note)));
+        }
+        return lines;
+    }
+
+    /** Notes that people wrote; answers and measurements stand in their own places. */
     private static List<String> notes(Path file) throws RecordingException {
         List<String> lines = new ArrayList<>();
         for (Note note : Notebook.of(file).notes()) {
-            lines.add("at " + Durations.clock(Math.max(0, note.fromNanos())) + ": " + note.text());
+            if (NotedAnswers.answer(note).isEmpty()
+                    && GuidedText.parse(note.text()).isEmpty()) {
+                lines.add(told(note));
+            }
         }
         return lines;
+    }
+
+    private static String told(Note note) {
+        return "at " + Durations.clock(Math.max(0, note.fromNanos())) + ": " + note.text();
     }
 
     private static List<String> thinned(RecordingFile recording) throws RecordingException {

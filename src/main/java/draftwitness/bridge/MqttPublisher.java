@@ -35,6 +35,7 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
     private final Thread thread = new Thread(this::run, "bridge");
     private final CountDownLatch closing = new CountDownLatch(1);
     private final CountDownLatch connectedOnce = new CountDownLatch(1);
+    private final CountDownLatch never = new CountDownLatch(1);
     private final Map<Message.Kind, Message> retained = new EnumMap<>(Message.Kind.class);
     private final Deque<Sent> underWay = new ArrayDeque<>();
     private volatile BridgeState state = new BridgeState(false, "not connected yet", 0, 0, 0);
@@ -130,7 +131,14 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
             link.close();
             note(false, String.valueOf(e.getMessage()));
             pauseMillis = Math.min(LONGEST_PAUSE_MILLIS, Math.max(FIRST_PAUSE_MILLIS, pauseMillis * 2));
-            boolean unused = closing.await(pauseMillis, TimeUnit.MILLISECONDS);
+            rest(pauseMillis);
+        }
+    }
+
+    /** Waits; when leaving too, so that a broker that is away is not asked without pause. */
+    private void rest(long millis) throws InterruptedException {
+        if (closing.await(closing.getCount() == 0 ? 0 : millis, TimeUnit.MILLISECONDS)) {
+            boolean unused = never.await(FIRST_PAUSE_MILLIS, TimeUnit.MILLISECONDS);
         }
     }
 
@@ -139,7 +147,6 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
                 BridgeJson.status(session, false, false, outbox.dropped()).bytes();
         link.connect(new BrokerLink.Will(site.topic(Message.Kind.STATUS), offline), 0);
         connected = true;
-        pauseMillis = 0;
         connectedOnce.countDown();
         say(BridgeJson.status(session, true, false, outbox.dropped()));
         for (Message message : retained.values()) {
@@ -181,6 +188,7 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
             Void unused = link.await("publish", underWay.element().confirmation, ACK_SECONDS);
             underWay.remove();
             confirmed++;
+            pauseMillis = 0; // only what gets through shows that the other side is well again
             first = false;
         }
     }
@@ -200,7 +208,8 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
     private void sayGoodbye() throws InterruptedException {
         try {
             if (connected) {
-                say(BridgeJson.status(session, false, underWay.isEmpty(), outbox.dropped()));
+                boolean all = underWay.isEmpty() && outbox.size() == 0;
+                say(BridgeJson.status(session, false, all, outbox.dropped()));
                 link.disconnect();
             }
             note(false, "closed");

@@ -2,6 +2,7 @@ package draftwitness.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import draftwitness.diagnosis.Check;
 import draftwitness.recording.Notebook;
 import draftwitness.testkit.Peers;
 import draftwitness.testkit.Program;
@@ -43,7 +44,15 @@ class JobReportTest {
         Program.Result made =
                 Program.run("simulate", "condensate-in-vent-severe", "--for", "15m", "--out", recording.toString());
         assertThat(made.code()).as(made.err()).isZero();
-        Notebook.of(recording).add(1_000_000_000L, 2_000_000_000L, HARM, Instant.parse("2026-01-18T08:00:00Z"));
+        Notebook book = Notebook.of(recording);
+        book.add(1_000_000_000L, 2_000_000_000L, HARM, Instant.parse("2026-01-18T08:00:00Z"));
+        Check check = Check.all().get(0);
+        Check.Outcome outcome = check.outcomes().get(0);
+        book.add(
+                0,
+                0,
+                "check " + check.id() + " = " + outcome.id() + ": " + outcome.text(),
+                Instant.parse("2026-01-18T08:00:00Z"));
     }
 
     private static Path report(String name, String... more) {
@@ -118,6 +127,18 @@ class JobReportTest {
             }
         }
         return dark / (double) (image.getWidth() * image.getHeight());
+    }
+
+    @Test
+    void givenAnAnswerKeptWithTheRecording_whenReportedAndAnalysed_thenItIsACheckDoneAndWeighsInBoth()
+            throws Exception {
+        String html = Files.readString(report("answered.html"));
+        Check check = Check.all().get(0);
+        String line = check.title() + ": " + check.outcomes().get(0).text();
+        assertThat(html).contains("<h2>Checks done</h2>").contains(line.replace("'", "&#39;"));
+        String json = Program.run("analyze", "--json", recording.toString()).out();
+        String next = json.substring(json.indexOf("\"next_checks\""));
+        assertThat(next).doesNotContain("\"check\":\"" + check.id() + "\"");
     }
 
     @Test

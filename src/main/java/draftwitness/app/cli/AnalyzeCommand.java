@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.NotedAnswers;
 import draftwitness.app.ZeroWords;
 import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.CycleReport;
@@ -122,7 +123,8 @@ final class AnalyzeCommand implements Callable<Integer> {
             analyzer.end();
             SessionSummary summary = summarizer.summary();
             CycleReport report = analyzer.report();
-            DiagnosisReport diagnosis = Diagnosis.of(recording.header().channels(), setup, report, List.of());
+            DiagnosisReport diagnosis =
+                    Diagnosis.of(recording.header().channels(), setup, report, NotedAnswers.of(file));
             return new Result(
                     json
                             ? AnalysisJson.of(file.toString(), summary, report, diagnosis)

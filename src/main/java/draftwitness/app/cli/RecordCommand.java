@@ -219,9 +219,9 @@ final class RecordCommand implements Callable<Integer> {
         }
         int code = 0;
         Exception failure = outcome.recordingFailure();
-        if (run != null && failure != null) {
-            err.println("draftwitness: " + failure.getMessage() + "; kept up to "
-                    + Durations.clock(Math.max(0, run.committedNanos())));
+        if (failure != null) {
+            err.println("draftwitness: " + failure.getMessage()
+                    + (run == null ? "" : "; kept up to " + Durations.clock(Math.max(0, run.committedNanos()))));
             code = CommandLineProgram.FAILED;
         } else if (run != null) {
             err.println("recorded " + Durations.clock(run.elapsedNanos()) + " into " + run.file() + " ("

@@ -1,6 +1,7 @@
 package draftwitness.app.cli;
 
 import draftwitness.app.Judged;
+import draftwitness.app.NotedAnswers;
 import draftwitness.app.StopSignal;
 import draftwitness.diagnosis.Diagnosis;
 import draftwitness.input.InputException;
@@ -217,7 +218,7 @@ final class SurveyCommand implements Callable<Integer> {
                     setup,
                     judged.summary(),
                     judged.cycles(),
-                    Diagnosis.of(recording.header().channels(), setup, judged.cycles(), List.of()));
+                    Diagnosis.of(recording.header().channels(), setup, judged.cycles(), NotedAnswers.of(file)));
         } catch (RecordingException | InputException e) {
             return SurveyRow.unreadable(
                     file.toString(), Long.parseLong(bytes), modified, String.valueOf(e.getMessage()));

@@ -60,6 +60,13 @@ final class StaticPressure implements Judge {
         }
         if (back.mean() > 0 || supply.mean() < 0) {
             remarks.add("Return should read suction and supply pressure: are hoses or ports exchanged?");
+            return new Judgement(
+                    Grade.UNDECIDED,
+                    "Return " + Telling.pressure(back.mean(), back.uncertainty(), terms.unit()) + ", supply "
+                            + Telling.pressure(supply.mean(), supply.uncertainty(), terms.unit())
+                            + ": not as they should be with the blower on, so nothing is judged.",
+                    figures,
+                    remarks);
         }
         remarks.add(
                 filter == null
