@@ -1,7 +1,6 @@
 package draftwitness.app;
 
 import draftwitness.cycle.Cycle;
-import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.dashboard.ColumnGrid;
 import draftwitness.dashboard.CompareModel;
 import draftwitness.dashboard.ComparedCycle;
@@ -10,15 +9,12 @@ import draftwitness.dashboard.Figures;
 import draftwitness.dashboard.TimeSpan;
 import draftwitness.dashboard.Words;
 import draftwitness.dashboard.Work;
-import draftwitness.input.InputException;
 import draftwitness.reading.Channel;
 import draftwitness.reading.Quantity;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.Tap;
-import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
-import draftwitness.setup.Setup;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -68,22 +64,14 @@ final class Comparisons {
     static List<ComparedCycle> cycles(Path path, Work.Job job, double done, double part) throws RecordingException {
         try (RecordingFile file = RecordingFile.open(path)) {
             RecordingWindows windows = RecordingWindows.open(file);
-            CycleAnalyzer analyzer = new CycleAnalyzer(setup(file.header()));
-            analyzer.begin(file.header());
             TimeSpan extent = windows.extent();
-            Zeros zeros = file.zeros();
-            file.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> {
-                if (job.isCancelled()) {
-                    throw new CancellationException();
-                }
-                analyzer.slice(zeros.zeroed(slice));
-                double share = (slice.endNanos() - extent.fromNanos()) / (double) Math.max(1, extent.lengthNanos());
-                job.share(done + part * share);
+            Judged judged = Judged.of(file, KeptSetup.orDefaults(file), file.zeros(), nanos -> {
+                job.share(done + part * (nanos - extent.fromNanos()) / Math.max(1, extent.lengthNanos()));
+                return !job.isCancelled();
             });
-            analyzer.end();
             Tap tap = tap(file.header());
             List<ComparedCycle> found = new ArrayList<>();
-            for (Cycle cycle : analyzer.report().cycles()) {
+            for (Cycle cycle : judged.cycles().cycles()) {
                 long length = Math.min(cycle.endNanos() - cycle.startNanos() + AFTER_NANOS, LONGEST_NANOS);
                 long from = cycle.startNanos() - CompareModel.BEFORE_NANOS;
                 TimeSpan span = new TimeSpan(from, from + CompareModel.BEFORE_NANOS + length);
@@ -94,14 +82,6 @@ final class Comparisons {
                         windows.columns(tap, ColumnGrid.covering(span, COLUMNS))));
             }
             return found;
-        }
-    }
-
-    private static Setup setup(SessionHeader header) {
-        try {
-            return Setup.parse("setup", header.setupToml());
-        } catch (InputException e) {
-            return Setup.defaults();
         }
     }
 

@@ -9,9 +9,9 @@ import draftwitness.cycle.Outcome;
 import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
-import draftwitness.setup.Setup;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.function.Supplier;
 
 /**
  * Watches a session for what a recording of episodes is to keep at full rate: every episode but the dip at light-off,
@@ -21,7 +21,7 @@ import java.util.Map;
 public final class EpisodeKeeper implements SessionListener {
     private static final long SECOND = 1_000_000_000;
 
-    private final LiveReport report;
+    private final Supplier<LiveSnapshot> report;
     private final Claims claims;
     /** Where each claim ends, by what is claimed and where it begins: a span that grows is claimed again. */
     private final Map<String, Long> claimed = new HashMap<>();
@@ -38,33 +38,30 @@ public final class EpisodeKeeper implements SessionListener {
     /**
      * A watch over one session.
      *
-     * @param setup what is known of the appliance
+     * @param report what the furnace did so far: of a {@link LiveReport} that is told of the session before this
      */
-    public EpisodeKeeper(Setup setup, Claims claims) {
-        this.report = new LiveReport(setup);
+    public EpisodeKeeper(Supplier<LiveSnapshot> report, Claims claims) {
+        this.report = report;
         this.claims = claims;
     }
 
     @Override
     public void begin(SessionHeader header) {
-        report.begin(header);
         claimed.clear();
     }
 
     @Override
     public void slice(Slice slice) {
-        report.slice(slice);
         look();
     }
 
     @Override
     public void end() {
-        report.end();
         look();
     }
 
     private void look() {
-        LiveSnapshot now = report.snapshot();
+        LiveSnapshot now = report.get();
         if (now.number() == seen || now.reportAtNanos() == judgedAt) {
             return;
         }

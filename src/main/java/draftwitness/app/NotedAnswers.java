@@ -8,7 +8,6 @@ import draftwitness.recording.Notebook;
 import draftwitness.recording.RecordingException;
 import draftwitness.time.Ticker;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Executor;
@@ -58,11 +57,12 @@ public final class NotedAnswers implements AnswerBook {
 
     /** The answers that were kept with a recording, so that everything that judges it judges alike. */
     public static List<Answer> of(Path file) throws RecordingException {
-        List<Answer> found = new ArrayList<>();
-        for (Note note : Notebook.of(file).notes()) {
-            answer(note).ifPresent(found::add);
-        }
-        return List.copyOf(found);
+        return of(Notebook.of(file).notes());
+    }
+
+    /** The answers among notes. */
+    static List<Answer> of(List<Note> notes) {
+        return notes.stream().flatMap(n -> answer(n).stream()).toList();
     }
 
     /** The answer that a note is, if it is one that this program knows. */

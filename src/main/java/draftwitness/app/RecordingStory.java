@@ -1,16 +1,13 @@
 package draftwitness.app;
 
-import draftwitness.cycle.CycleAnalyzer;
 import draftwitness.cycle.LiveReport;
 import draftwitness.cycle.LiveSnapshot;
 import draftwitness.dashboard.Story;
-import draftwitness.input.InputException;
-import draftwitness.reading.Slice;
-import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
 import draftwitness.setup.Setup;
 import java.nio.file.Path;
+import java.util.concurrent.CancellationException;
 
 /**
  * What the furnace did in an opened recording: known some time after it is on screen. Read by one background thread,
@@ -45,37 +42,14 @@ final class RecordingStory implements Story {
             return;
         }
         try (RecordingFile recording = RecordingFile.open(file)) {
-            CycleAnalyzer analyzer = new CycleAnalyzer(setup(recording));
-            analyzer.begin(recording.header());
-            Zeros zeros = recording.zeros();
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, slice -> take(analyzer, zeros.zeroed(slice)));
-            analyzer.end();
+            Judged judged =
+                    Judged.of(recording, KeptSetup.orDefaults(recording), recording.zeros(), nanos -> !unwanted);
             if (!unwanted) {
                 LiveSnapshot nothing = known;
-                known = new LiveSnapshot(1, analyzer.report(), 0, nothing.now(), true);
+                known = new LiveSnapshot(1, judged.cycles(), 0, nothing.now(), true);
             }
-        } catch (Unwanted e) {
+        } catch (CancellationException e) {
             return; // nobody looks any more
         }
-    }
-
-    private void take(CycleAnalyzer analyzer, Slice slice) {
-        if (unwanted) {
-            throw new Unwanted();
-        }
-        analyzer.slice(slice);
-    }
-
-    private static Setup setup(RecordingFile recording) {
-        try {
-            return Setup.parse("setup", recording.header().setupToml());
-        } catch (InputException e) {
-            return Setup.defaults(); // the screen says so already
-        }
-    }
-
-    /** Ends reading from within. */
-    private static final class Unwanted extends RuntimeException {
-        private static final long serialVersionUID = 1;
     }
 }

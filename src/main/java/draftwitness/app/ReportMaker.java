@@ -28,7 +28,6 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -86,10 +85,11 @@ public final class ReportMaker {
         String checksum = checksum(file);
         try (RecordingFile recording = RecordingFile.open(file)) {
             SessionHeader header = recording.header();
-            Setup setup = given != null ? given : Setup.parse("setup kept in " + file, header.setupToml());
+            Setup setup = given != null ? given : KeptSetup.of(recording);
             Judged judged = Judged.of(recording, setup);
             CycleReport report = judged.cycles();
-            List<Answer> answers = NotedAnswers.of(file);
+            List<Note> notes = Notebook.of(file).notes();
+            List<Answer> answers = NotedAnswers.of(notes);
             return new JobReport(
                     String.valueOf(file.getFileName()),
                     checksum,
@@ -102,8 +102,8 @@ public final class ReportMaker {
                     report,
                     Diagnosis.of(header.channels(), setup, report, answers),
                     answers.stream().map(ReportMaker::done).toList(),
-                    measured(file),
-                    notes(file),
+                    measured(notes),
+                    written(notes),
                     thinned(recording),
                     shown(recording, report));
         }
@@ -124,24 +124,20 @@ public final class ReportMaker {
                 .orElse(answer.check());
     }
 
-    private static List<String> measured(Path file) throws RecordingException {
-        List<String> lines = new ArrayList<>();
-        for (Note note : Notebook.of(file).notes()) {
-            GuidedText.parse(note.text()).ifPresent(result -> lines.add(told(note)));
-        }
-        return lines;
+    private static List<String> measured(List<Note> notes) {
+        return notes.stream()
+                .filter(n -> GuidedText.parse(n.text()).isPresent())
+                .map(ReportMaker::told)
+                .toList();
     }
 
     /** Notes that people wrote; answers and measurements stand in their own places. */
-    private static List<String> notes(Path file) throws RecordingException {
-        List<String> lines = new ArrayList<>();
-        for (Note note : Notebook.of(file).notes()) {
-            if (NotedAnswers.answer(note).isEmpty()
-                    && GuidedText.parse(note.text()).isEmpty()) {
-                lines.add(told(note));
-            }
-        }
-        return lines;
+    private static List<String> written(List<Note> notes) {
+        return notes.stream()
+                .filter(n -> NotedAnswers.answer(n).isEmpty()
+                        && GuidedText.parse(n.text()).isEmpty())
+                .map(ReportMaker::told)
+                .toList();
     }
 
     private static String told(Note note) {
@@ -203,17 +199,11 @@ public final class ReportMaker {
      * @throws IOException if it cannot be written
      */
     public static void write(JobReport report, Form form, Paper paper, Path out) throws IOException {
-        Path part = out.resolveSibling(out.getFileName() + ".part");
-        try {
-            try (OutputStream to = Files.newOutputStream(part)) {
-                switch (form) {
-                    case PDF -> JobReportPdf.write(report, paper, to);
-                    case HTML -> to.write(JobReportHtml.of(report, paper).getBytes(StandardCharsets.UTF_8));
-                }
+        WholeFile.write(out, to -> {
+            switch (form) {
+                case PDF -> JobReportPdf.write(report, paper, to);
+                case HTML -> to.write(JobReportHtml.of(report, paper).getBytes(StandardCharsets.UTF_8));
             }
-            Files.move(part, out, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(part);
-        }
+        });
     }
 }

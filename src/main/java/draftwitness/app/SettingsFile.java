@@ -6,11 +6,10 @@ import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.UnitChoice;
 import java.io.IOException;
 import java.io.Reader;
-import java.io.Writer;
+import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.Properties;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -85,11 +84,9 @@ final class SettingsFile implements Settings.Store {
             if (folder != null) {
                 Files.createDirectories(folder);
             }
-            Path part = file.resolveSibling(file.getFileName() + ".part");
-            try (Writer out = Files.newBufferedWriter(part, StandardCharsets.UTF_8)) {
-                kept.store(out, "Draftwitness: what was chosen for the screen");
-            }
-            Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            StringWriter text = new StringWriter();
+            kept.store(text, "Draftwitness: what was chosen for the screen");
+            WholeFile.write(file, text.toString());
         } catch (IOException e) {
             LOG.warn("{}: cannot be written; the choices last until the program ends", file, e);
         }

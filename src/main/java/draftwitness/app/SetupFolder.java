@@ -4,10 +4,8 @@ import draftwitness.dashboard.SetupEditor;
 import draftwitness.input.InputException;
 import draftwitness.input.TomlTableReader;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -55,9 +53,7 @@ final class SetupFolder implements SetupEditor.Store {
         Path file = file(name);
         try {
             Files.createDirectories(folder);
-            Path part = folder.resolve(file.getFileName() + ".part");
-            Files.writeString(part, toml, StandardCharsets.UTF_8);
-            Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            WholeFile.write(file, toml);
         } catch (IOException e) {
             throw new InputException(file + ": cannot be written (" + e.getMessage() + ")", e);
         }

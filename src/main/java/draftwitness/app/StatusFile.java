@@ -12,11 +12,8 @@ import draftwitness.reading.SessionHeader;
 import draftwitness.reading.SessionListener;
 import draftwitness.reading.Slice;
 import draftwitness.reading.Unit;
-import draftwitness.setup.Setup;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Supplier;
@@ -35,7 +32,7 @@ public final class StatusFile implements SessionListener {
     private static final Logger LOG = LoggerFactory.getLogger(StatusFile.class);
 
     private final Path file;
-    private final LiveReport analysis;
+    private final Supplier<LiveSnapshot> analysis;
     private Supplier<List<SourceHealth>> health = List::of;
     private Supplier<String> recording = () -> "";
     private @Nullable SessionHeader header;
@@ -46,11 +43,11 @@ public final class StatusFile implements SessionListener {
     /**
      * A file for one session.
      *
-     * @param setup what is known of the appliance
+     * @param analysis what the furnace did so far: of a {@link LiveReport} that is told of the session before this
      */
-    public StatusFile(Path file, Setup setup) {
+    public StatusFile(Path file, Supplier<LiveSnapshot> analysis) {
         this.file = file;
-        this.analysis = new LiveReport(setup);
+        this.analysis = analysis;
     }
 
     /**
@@ -67,12 +64,10 @@ public final class StatusFile implements SessionListener {
     @Override
     public void begin(SessionHeader begun) {
         header = begun;
-        analysis.begin(begun);
     }
 
     @Override
     public void slice(Slice slice) {
-        analysis.slice(slice);
         nowNanos = slice.endNanos();
         if (nowNanos - writtenNanos >= EVERY_NANOS) {
             writtenNanos = nowNanos;
@@ -82,15 +77,12 @@ public final class StatusFile implements SessionListener {
 
     @Override
     public void end() {
-        analysis.end();
         write("over");
     }
 
     private void write(String state) {
-        Path part = file.resolveSibling(file.getFileName() + ".part");
         try {
-            Files.writeString(part, text(state));
-            Files.move(part, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            WholeFile.write(file, text(state));
         } catch (IOException e) {
             if (!complained) {
                 complained = true;
@@ -109,7 +101,7 @@ public final class StatusFile implements SessionListener {
         }
         String words = recording.get();
         out.append(words.isEmpty() ? "" : "\nrecording: " + words);
-        LiveSnapshot snapshot = analysis.snapshot();
+        LiveSnapshot snapshot = analysis.get();
         if (snapshot.now().phase() != null) {
             out.append("\nnow: ").append(snapshot.now().phase().id());
             out.append(" since ")

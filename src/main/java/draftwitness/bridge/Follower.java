@@ -8,6 +8,8 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Follows a site at a broker: its session's cells as they come, each once and in order, with the very times and counts
@@ -22,6 +24,7 @@ public final class Follower implements AutoCloseable {
 
     private static final long KEPT_AT_BROKER_SECONDS = 3_600;
     private static final long RETRY_MILLIS = 1_000;
+    private static final Logger LOG = LoggerFactory.getLogger(Follower.class);
 
     private final Broker broker;
     private final Site site;
@@ -30,7 +33,6 @@ public final class Follower implements AutoCloseable {
     private volatile boolean overflown;
     private volatile boolean closed;
     private boolean ended;
-    private volatile String trouble = "";
     private String session = "";
     private @Nullable SessionHeader header;
     private @Nullable Slice first;
@@ -73,7 +75,6 @@ public final class Follower implements AutoCloseable {
     private void connect() throws BridgeException, InterruptedException {
         link.connect(null, KEPT_AT_BROKER_SECONDS);
         link.subscribe(site.allTopics());
-        trouble = "";
     }
 
     /** On the library's thread. */
@@ -129,11 +130,6 @@ public final class Follower implements AutoCloseable {
         return Optional.empty();
     }
 
-    /** The connection's trouble, one line; empty while it stands. */
-    public String trouble() {
-        return trouble;
-    }
-
     private @Nullable Slice await(long nanos) throws BridgeException, InterruptedException {
         if (overflown) {
             throw new BridgeException(broker + ": fell more than ten minutes behind, and readings were lost");
@@ -177,7 +173,7 @@ public final class Follower implements AutoCloseable {
         try {
             connect();
         } catch (BridgeException e) {
-            trouble = String.valueOf(e.getMessage());
+            LOG.debug("following {} at {} again", site.name(), broker, e); // tried anew with the next wait
         }
     }
 

@@ -80,27 +80,16 @@ final class JsonTree {
 
     /** The objects in a list; others in it are passed over. */
     List<JsonTree> objects(String name) {
-        List<JsonTree> found = new ArrayList<>();
-        for (Object o : list(name)) {
-            if (o instanceof JsonTree tree) {
-                found.add(tree);
-            }
-        }
-        return found;
+        return all(name, JsonTree.class);
     }
 
     /** The texts and numbers in a list; others in it are passed over. */
     List<String> texts(String name) {
-        List<String> found = new ArrayList<>();
-        for (Object o : list(name)) {
-            if (o instanceof String text) {
-                found.add(text);
-            }
-        }
-        return found;
+        return all(name, String.class);
     }
 
-    private List<?> list(String name) {
-        return fields.get(name) instanceof List<?> items ? items : List.of();
+    private <T> List<T> all(String name, Class<T> kind) {
+        List<?> items = fields.get(name) instanceof List<?> list ? list : List.of();
+        return items.stream().filter(kind::isInstance).map(kind::cast).toList();
     }
 }

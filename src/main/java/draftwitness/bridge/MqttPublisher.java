@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 
 /**
  * Sends messages to a broker, each at least once and in order, for as long as it takes.
@@ -35,7 +36,6 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
     private final Thread thread = new Thread(this::run, "bridge");
     private final CountDownLatch closing = new CountDownLatch(1);
     private final CountDownLatch connectedOnce = new CountDownLatch(1);
-    private final CountDownLatch never = new CountDownLatch(1);
     private final Map<Message.Kind, Message> retained = new EnumMap<>(Message.Kind.class);
     private final Deque<Sent> underWay = new ArrayDeque<>();
     private volatile BridgeState state = new BridgeState(false, "not connected yet", 0, 0, 0);
@@ -135,10 +135,10 @@ final class MqttPublisher implements MessageSink, AutoCloseable {
         }
     }
 
-    /** Waits; when leaving too, so that a broker that is away is not asked without pause. */
+    /** Waits; a little when leaving too, so that a broker that is away is not asked without pause. */
     private void rest(long millis) throws InterruptedException {
-        if (closing.await(closing.getCount() == 0 ? 0 : millis, TimeUnit.MILLISECONDS)) {
-            boolean unused = never.await(FIRST_PAUSE_MILLIS, TimeUnit.MILLISECONDS);
+        if (closing.await(millis, TimeUnit.MILLISECONDS)) {
+            LockSupport.parkNanos(TimeUnit.MILLISECONDS.toNanos(FIRST_PAUSE_MILLIS));
         }
     }
 

@@ -46,36 +46,4 @@ public record Cycle(
         episodes = List.copyOf(episodes);
         levels = List.copyOf(levels);
     }
-
-    /** A cycle of which the levels of taps are not known. */
-    public Cycle(
-            int index,
-            long startNanos,
-            long endNanos,
-            Outcome outcome,
-            @Nullable Outcome reason,
-            int attempts,
-            List<PhaseSpan> phases,
-            @Nullable Margin margin,
-            Map<Phase, Margin> marginByPhase,
-            double plateauPascals,
-            int transitions,
-            List<Episode> episodes,
-            boolean complete) {
-        this(
-                index,
-                startNanos,
-                endNanos,
-                outcome,
-                reason,
-                attempts,
-                phases,
-                margin,
-                marginByPhase,
-                plateauPascals,
-                transitions,
-                episodes,
-                List.of(),
-                complete);
-    }
 }

@@ -54,11 +54,6 @@ public record Now(
         return new Now(0, null, 0, 0, 0, false, null, null, Double.NaN, null, null);
     }
 
-    /** Nanoseconds that the phase has lasted, not negative. */
-    public long lastedNanos() {
-        return Math.max(0, atNanos - sinceNanos);
-    }
-
     /** Whether all attempts were used up and nothing moved since. */
     public boolean lockedOut() {
         return lockedOutSinceNanos != null;

@@ -110,11 +110,6 @@ record CauseTable(
         return kind;
     }
 
-    /** How common each cause is, as an array. */
-    double[] priors() {
-        return prior.stream().mapToDouble(Double::doubleValue).toArray();
-    }
-
     /** For each cause the chances of all outcomes, floor included. */
     double[][] chances(Kind kind) {
         int k = kind.outcomes().size();

@@ -123,10 +123,14 @@ final class DraftEvidence {
         if (!Double.isNaN(share)) {
             add(
                     "course",
-                    share < FADES ? "fades" : share > GROWS ? "grows" : "steady",
+                    trend(share),
                     text("at the end of long runs suction was %.0f %% of what it was once warm (median)", 100 * share),
                     tap);
         }
+    }
+
+    private static String trend(double share) {
+        return share < FADES ? "fades" : share > GROWS ? "grows" : "steady";
     }
 
     private void hours(Tap tap) {
@@ -145,7 +149,7 @@ final class DraftEvidence {
         double share = late / early;
         add(
                 "hours",
-                share < FADES ? "fades" : share > GROWS ? "grows" : "steady",
+                trend(share),
                 text("cold suction in the last starts was %.0f %% of that in the first", 100 * share),
                 tap);
     }

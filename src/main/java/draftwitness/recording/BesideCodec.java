@@ -82,28 +82,14 @@ final class BesideCodec {
 
     private boolean delaysAreShorter(long[] arrivals, long[] times, int n) {
         delays(arrivals, times, n, leastDelay(arrivals, times, n));
-        double asDelays = bits(n);
-        differences(arrivals, n, 0);
-        return asDelays <= bits(n - 1);
-    }
-
-    private double bits(int n) {
-        double bits = 0;
-        for (int i = 0; i < n; i++) {
-            bits += 64 - Long.numberOfLeadingZeros(scratch[i]);
-        }
-        return bits;
+        double asDelays = IntegerCoder.roughBits(scratch, n);
+        IntegerCoder.differences(arrivals, n, 0, scratch);
+        return asDelays <= IntegerCoder.roughBits(scratch, n - 1);
     }
 
     private void delays(long[] arrivals, long[] times, int n, long least) {
         for (int i = 0; i < n; i++) {
             scratch[i] = arrivals[i] - times[i] - least;
-        }
-    }
-
-    private void differences(long[] numbers, int n, long usual) {
-        for (int i = 1; i < n; i++) {
-            scratch[i - 1] = BitWriter.zigzag(numbers[i] - numbers[i - 1] - usual);
         }
     }
 
@@ -133,11 +119,11 @@ final class BesideCodec {
             delays(run.arrivals, run.times, n, plan.arrivalBase());
             coder.encode(body, scratch, n);
         } else if (run.arrivals != null) {
-            differences(run.arrivals, n, 0);
+            IntegerCoder.differences(run.arrivals, n, 0, scratch);
             coder.encode(body, scratch, n - 1);
         }
         if (run.counters != null) {
-            differences(run.counters, n, plan.counterStep());
+            IntegerCoder.differences(run.counters, n, plan.counterStep(), scratch);
             coder.encode(body, scratch, n - 1);
         }
     }

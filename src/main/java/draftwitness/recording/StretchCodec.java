@@ -160,30 +160,16 @@ final class StretchCodec {
         long typical = n < 2 ? 0 : (times[n - 1] - times[0]) / (n - 1);
         out.varint(flags);
         out.varint(typical);
-        differences(times, n, typical);
+        IntegerCoder.differences(times, n, typical, scratch);
         coder.encode(body, scratch, n - 1);
-    }
-
-    private void differences(long[] times, int n, long typical) {
-        for (int i = 1; i < n; i++) {
-            scratch[i - 1] = BitWriter.zigzag(times[i] - times[i - 1] - typical);
-        }
     }
 
     /** Compares rough lengths in bits; a skip costs about two bytes. */
     private boolean gridIsShorter(TimeGrid grid, long[] times, int n) {
         grid.residuals(times, n, scratch);
-        double onGrid = roughBits(n) + 16.0 * grid.skips;
-        differences(times, n, (times[n - 1] - times[0]) / (n - 1));
-        return onGrid <= roughBits(n - 1);
-    }
-
-    private double roughBits(int n) {
-        double bits = 0;
-        for (int i = 0; i < n; i++) {
-            bits += 64 - Long.numberOfLeadingZeros(scratch[i]);
-        }
-        return bits;
+        double onGrid = IntegerCoder.roughBits(scratch, n) + 16.0 * grid.skips;
+        IntegerCoder.differences(times, n, (times[n - 1] - times[0]) / (n - 1), scratch);
+        return onGrid <= IntegerCoder.roughBits(scratch, n - 1);
     }
 
     private static int bestPredictor(long[] counts, int n) {

@@ -48,11 +48,6 @@ final class StretchCursor {
         this.end = end;
     }
 
-    /** The first cell that was not handed out yet. */
-    long dueCell() {
-        return due;
-    }
-
     /**
      * The next stretch that holds wanted cells, or null when there is none in the file yet.
      *

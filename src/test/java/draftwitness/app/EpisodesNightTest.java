@@ -3,6 +3,7 @@ package draftwitness.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import draftwitness.capture.CaptureSession;
+import draftwitness.cycle.LiveReport;
 import draftwitness.furnace.Scenario;
 import draftwitness.furnace.Scenarios;
 import draftwitness.furnace.Simulation;
@@ -48,8 +49,9 @@ class EpisodesNightTest {
         Path file = folder.resolve(policy == null ? "all.dwrec" : "episodes.dwrec");
         RecordSwitch recorder = new RecordSwitch();
         RecordSwitch.Run run = recorder.start(file, policy);
-        EpisodeKeeper keeper = new EpisodeKeeper(Sessions.setupOf(Scenarios.find(night)), run::claim);
-        CaptureSession session = Sessions.simulated(night, 1, nanos, List.of(recorder, keeper));
+        LiveReport report = new LiveReport(Sessions.setupOf(Scenarios.find(night)));
+        EpisodeKeeper keeper = new EpisodeKeeper(report::snapshot, run::claim);
+        CaptureSession session = Sessions.simulated(night, 1, nanos, List.of(recorder, report, keeper));
         session.start();
         assertThat(LiveRun.run(session, new StopSignal(), run).recordingFailure())
                 .isNull();

@@ -1,16 +1,12 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.Judged;
+import draftwitness.app.KeptSetup;
 import draftwitness.app.NotedAnswers;
 import draftwitness.app.ZeroWords;
-import draftwitness.cycle.CycleAnalyzer;
-import draftwitness.cycle.CycleReport;
-import draftwitness.cycle.SessionSummarizer;
-import draftwitness.cycle.SessionSummary;
 import draftwitness.diagnosis.Diagnosis;
 import draftwitness.diagnosis.DiagnosisReport;
 import draftwitness.input.InputException;
-import draftwitness.reading.SessionHeader;
-import draftwitness.reading.Slice;
 import draftwitness.reading.Zeros;
 import draftwitness.recording.RecordingException;
 import draftwitness.recording.RecordingFile;
@@ -107,28 +103,17 @@ final class AnalyzeCommand implements Callable<Integer> {
 
     private Result result(Path file, @Nullable Setup given) {
         try (RecordingFile recording = RecordingFile.open(file)) {
-            Setup setup = given != null ? given : kept(file, recording.header());
-            SessionSummarizer summarizer = new SessionSummarizer();
-            CycleAnalyzer analyzer = new CycleAnalyzer(setup);
+            Setup setup = given != null ? given : kept(recording);
             ThinnedWords.tell(recording, console.err());
-            summarizer.begin(recording.header());
-            analyzer.begin(recording.header());
             Zeros zeros = raw ? new Zeros() : recording.zeros();
-            recording.forEachSlice(Long.MIN_VALUE, Long.MAX_VALUE, kept -> {
-                Slice slice = zeros.zeroed(kept);
-                summarizer.slice(slice);
-                analyzer.slice(slice);
-            });
-            summarizer.end();
-            analyzer.end();
-            SessionSummary summary = summarizer.summary();
-            CycleReport report = analyzer.report();
+            Judged judged = Judged.of(recording, setup, zeros, nanos -> true);
             DiagnosisReport diagnosis =
-                    Diagnosis.of(recording.header().channels(), setup, report, NotedAnswers.of(file));
+                    Diagnosis.of(recording.header().channels(), setup, judged.cycles(), NotedAnswers.of(file));
             return new Result(
                     json
-                            ? AnalysisJson.of(file.toString(), summary, report, diagnosis)
-                            : AnalysisText.of(file.toString(), summary, report, diagnosis) + zeros(zeros),
+                            ? AnalysisJson.of(file.toString(), judged.summary(), judged.cycles(), diagnosis)
+                            : AnalysisText.of(file.toString(), judged.summary(), judged.cycles(), diagnosis)
+                                    + zeros(zeros),
                     null);
         } catch (RecordingException e) {
             return new Result("", e);
@@ -139,9 +124,9 @@ final class AnalyzeCommand implements Callable<Integer> {
         return ZeroWords.lines(zeros).stream().map(line -> "\n" + line).collect(Collectors.joining());
     }
 
-    private Setup kept(Path file, SessionHeader header) {
+    private Setup kept(RecordingFile recording) {
         try {
-            return Setup.parse("setup kept in " + file, header.setupToml());
+            return KeptSetup.of(recording);
         } catch (InputException e) {
             console.err()
                     .println("draftwitness: " + e.getMessage()

@@ -3,6 +3,7 @@ package draftwitness.app.cli;
 import draftwitness.app.BridgeReporter;
 import draftwitness.app.FollowLinks;
 import draftwitness.app.HealthReporter;
+import draftwitness.app.KeptSetup;
 import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.Sessions;
@@ -152,8 +153,7 @@ final class BridgeCommand implements Callable<Integer> {
             throw new InputException("--speed " + speed + " is not above 0");
         }
         try (RecordingFile recording = RecordingFile.open(recordingFile)) {
-            Setup setup = Setup.parse(
-                    "setup kept in " + recordingFile, recording.header().setupToml());
+            Setup setup = KeptSetup.of(recording);
             try (Bridge bridge = bridge(setup)) {
                 BridgeReporter reporter = new BridgeReporter(bridge, console.err());
                 String trouble = play(recording, List.of(bridge, reporter));

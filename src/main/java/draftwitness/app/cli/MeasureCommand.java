@@ -1,5 +1,6 @@
 package draftwitness.app.cli;
 
+import draftwitness.app.KeptSetup;
 import draftwitness.app.MeasuredSpans;
 import draftwitness.diagnosis.guided.GuidedKind;
 import draftwitness.diagnosis.guided.GuidedPlan;
@@ -124,9 +125,7 @@ final class MeasureCommand implements Callable<Integer> {
     }
 
     private Terms terms(RecordingFile recording, GuidedPlan plan, @Nullable Tap tap) throws InputException {
-        Setup setup = setupFile != null
-                ? Setup.read(setupFile)
-                : Setup.parse("setup kept in " + file, recording.header().setupToml());
+        Setup setup = setupFile != null ? Setup.read(setupFile) : KeptSetup.of(recording);
         double volume = millilitres == null ? Terms.USUAL_VOLUME_CUBIC_METRES : millilitres / 1e6;
         if (!(volume > 0 && volume < 1)) {
             throw new InputException("--volume " + millilitres + " is not a volume in millilitres");

@@ -10,6 +10,7 @@ import draftwitness.app.TextReporter;
 import draftwitness.app.ZeroFirst;
 import draftwitness.capture.CaptureSession;
 import draftwitness.capture.SourceHealth;
+import draftwitness.cycle.LiveReport;
 import draftwitness.input.ByteSizes;
 import draftwitness.input.Durations;
 import draftwitness.input.InputException;
@@ -104,7 +105,12 @@ final class RecordCommand implements Callable<Integer> {
 
     /** What a run does beside recording everything: thin by a policy, keep a status file; null for neither. */
     private record Beside(
-            @Nullable KeepPolicy policy, @Nullable StatusFile status) {}
+            @Nullable KeepPolicy policy, @Nullable Path status) {
+        /** Whether it has to be known what the furnace does. */
+        boolean asksWhatHappens() {
+            return policy != null || status != null;
+        }
+    }
 
     @Override
     public Integer call() throws Exception {
@@ -112,8 +118,7 @@ final class RecordCommand implements Callable<Integer> {
         Setup setup = sources.setup();
         List<SessionListener> listeners = new ArrayList<>();
         listeners.add(new TextReporter(console.err(), PROGRESS_NANOS));
-        StatusFile file = status == null ? null : new StatusFile(status, setup);
-        return run(console, sources, setup, out, new Beside(policy, file), length, zero, listeners);
+        return run(console, sources, setup, out, new Beside(policy, status), length, zero, listeners);
     }
 
     private @Nullable KeepPolicy policy() throws InputException {
@@ -177,10 +182,14 @@ final class RecordCommand implements Callable<Integer> {
             RecordingErrors.checkTarget(out);
             run = recorder.start(out, beside.policy());
         }
-        if (run != null && beside.policy() != null) {
-            listeners.add(new EpisodeKeeper(setup, run::claim));
+        LiveReport report = new LiveReport(setup);
+        if (beside.asksWhatHappens()) {
+            listeners.add(report); // before those who look at it
         }
-        StatusFile status = beside.status();
+        if (run != null && beside.policy() != null) {
+            listeners.add(new EpisodeKeeper(report::snapshot, run::claim));
+        }
+        StatusFile status = beside.status() == null ? null : new StatusFile(beside.status(), report::snapshot);
         if (status != null) {
             listeners.add(status);
         }

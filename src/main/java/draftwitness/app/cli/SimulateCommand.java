@@ -4,6 +4,7 @@ import draftwitness.app.LiveRun;
 import draftwitness.app.RecordSwitch;
 import draftwitness.app.ServedSimulation;
 import draftwitness.app.Sessions;
+import draftwitness.app.WholeFile;
 import draftwitness.capture.CaptureSession;
 import draftwitness.furnace.Scenario;
 import draftwitness.furnace.Scenarios;
@@ -19,10 +20,8 @@ import draftwitness.reading.Slice;
 import draftwitness.reading.Tap;
 import java.io.IOException;
 import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
@@ -158,10 +157,8 @@ final class SimulateCommand implements Callable<Integer> {
     private void writeTruth(Scenario scenario, long nanos, Path truth) throws WorkFailedException {
         Simulation simulation = Simulation.start(scenario, seed);
         simulation.advanceTo(nanos, (sensor, time, count) -> {});
-        Path part = truth.resolveSibling(truth.getFileName() + ".part");
         try {
-            Files.writeString(part, simulation.truthJson() + "\n", StandardCharsets.UTF_8);
-            Files.move(part, truth, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            WholeFile.write(truth, simulation.truthJson() + "\n");
         } catch (IOException e) {
             throw new WorkFailedException(truth + ": cannot be written (" + e.getMessage() + ")", e);
         }

@@ -1,6 +1,7 @@
 package draftwitness.app.cli;
 
 import draftwitness.app.Judged;
+import draftwitness.app.KeptSetup;
 import draftwitness.app.NotedAnswers;
 import draftwitness.app.StopSignal;
 import draftwitness.diagnosis.Diagnosis;
@@ -208,8 +209,7 @@ final class SurveyCommand implements Callable<Integer> {
         String bytes = bytes(file);
         String modified = modified(file);
         try (RecordingFile recording = RecordingFile.open(file)) {
-            Setup setup =
-                    Setup.parse("setup kept in " + file, recording.header().setupToml());
+            Setup setup = KeptSetup.of(recording);
             Judged judged = Judged.of(recording, setup);
             return SurveyRow.of(
                     file.toString(),

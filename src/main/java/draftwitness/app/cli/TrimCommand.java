@@ -1,6 +1,7 @@
 package draftwitness.app.cli;
 
 import draftwitness.app.Judged;
+import draftwitness.app.KeptSetup;
 import draftwitness.app.LiveRun;
 import draftwitness.cycle.Cycle;
 import draftwitness.input.Durations;
@@ -112,8 +113,7 @@ final class TrimCommand implements Callable<Integer> {
         }
         int first = Integer.parseInt(m.group(1));
         int last = m.group(2) == null ? first : Integer.parseInt(m.group(2));
-        Setup setup = Setup.parse(
-                "setup kept in " + recording.file(), recording.header().setupToml());
+        Setup setup = KeptSetup.of(recording);
         List<Cycle> all = Judged.of(recording, setup).cycles().cycles();
         if (first < 1 || last < first || last > all.size()) {
             throw new InputException("--cycles " + text + ": the recording has cycles 1 to " + all.size());

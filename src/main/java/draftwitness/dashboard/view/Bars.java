@@ -3,11 +3,14 @@ package draftwitness.dashboard.view;
 import draftwitness.dashboard.Words;
 import java.awt.Dimension;
 import java.awt.Font;
+import java.awt.event.ActionEvent;
+import javax.swing.AbstractAction;
 import javax.swing.AbstractButton;
 import javax.swing.JButton;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JToggleButton;
+import javax.swing.KeyStroke;
 
 /** Makes the parts that the bars are built of: named, spoken, large enough for a gloved finger. */
 final class Bars {
@@ -49,6 +52,27 @@ final class Bars {
             component.setToolTipText(Words.get(key + ".help"));
             component.getAccessibleContext().setAccessibleDescription(Words.get(key + ".help"));
         }
+    }
+
+    /**
+     * Binds a key on a component.
+     *
+     * @param condition when it works: one of {@link JComponent}'s, such as {@link JComponent#WHEN_FOCUSED}
+     * @param stroke as {@link KeyStroke#getKeyStroke(String)} reads it; also the action's name
+     * @throws IllegalArgumentException if there is no such key
+     */
+    static void key(JComponent on, int condition, String stroke, Runnable action) {
+        KeyStroke key = KeyStroke.getKeyStroke(stroke);
+        if (key == null) {
+            throw new IllegalArgumentException("no such key: " + stroke);
+        }
+        on.getInputMap(condition).put(key, stroke);
+        on.getActionMap().put(stroke, new AbstractAction() {
+            @Override
+            public void actionPerformed(ActionEvent e) {
+                action.run();
+            }
+        });
     }
 
     static JLabel label(String name, Font font) {

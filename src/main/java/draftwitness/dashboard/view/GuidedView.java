@@ -7,9 +7,7 @@ import draftwitness.dashboard.Tone;
 import draftwitness.dashboard.Words;
 import java.awt.CardLayout;
 import java.awt.Font;
-import java.awt.event.ActionEvent;
 import java.util.List;
-import javax.swing.AbstractAction;
 import javax.swing.JButton;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
@@ -18,7 +16,6 @@ import javax.swing.JProgressBar;
 import javax.swing.JTextArea;
 import javax.swing.JTextField;
 import javax.swing.JToggleButton;
-import javax.swing.KeyStroke;
 import net.miginfocom.swing.MigLayout;
 import org.jspecify.annotations.Nullable;
 
@@ -168,13 +165,7 @@ final class GuidedView extends JPanel {
     }
 
     private void key(String stroke, Runnable action) {
-        getInputMap(JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT).put(KeyStroke.getKeyStroke(stroke), stroke);
-        getActionMap().put(stroke, new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                action.run();
-            }
-        });
+        Bars.key(this, JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT, stroke, action);
     }
 
     /** Shows how it stands now. */

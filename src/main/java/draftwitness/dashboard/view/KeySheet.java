@@ -3,11 +3,9 @@ package draftwitness.dashboard.view;
 import draftwitness.dashboard.Words;
 import java.awt.BorderLayout;
 import java.awt.Frame;
-import java.awt.event.ActionEvent;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import javax.swing.AbstractAction;
 import javax.swing.InputMap;
 import javax.swing.JComponent;
 import javax.swing.JDialog;
@@ -81,13 +79,7 @@ final class KeySheet {
         foot.add(Bars.button("keys.close", look, sheet::dispose));
         all.add(foot, BorderLayout.SOUTH);
         sheet.setContentPane(all);
-        all.getInputMap(JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT).put(KeyStroke.getKeyStroke("ESCAPE"), "close");
-        all.getActionMap().put("close", new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                sheet.dispose();
-            }
-        });
+        Bars.key(all, JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT, "ESCAPE", sheet::dispose);
         sheet.pack();
         sheet.setSize(
                 Math.min(owner.getWidth(), Math.max(look.px(900), sheet.getWidth())),

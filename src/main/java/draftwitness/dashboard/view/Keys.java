@@ -6,11 +6,8 @@ import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.TimeSpan;
 import java.awt.Component;
 import java.awt.KeyboardFocusManager;
-import java.awt.event.ActionEvent;
-import javax.swing.AbstractAction;
 import javax.swing.JComponent;
 import javax.swing.JRootPane;
-import javax.swing.KeyStroke;
 import javax.swing.text.JTextComponent;
 
 /** The keyboard: every command has a key. Event dispatch thread. */
@@ -85,16 +82,6 @@ final class Keys {
     }
 
     private void bind(String stroke, Runnable action) {
-        KeyStroke key = KeyStroke.getKeyStroke(stroke);
-        if (key == null) {
-            throw new IllegalArgumentException("no such key: " + stroke);
-        }
-        root.getInputMap(JComponent.WHEN_IN_FOCUSED_WINDOW).put(key, stroke);
-        root.getActionMap().put(stroke, new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                action.run();
-            }
-        });
+        Bars.key(root, JComponent.WHEN_IN_FOCUSED_WINDOW, stroke, action);
     }
 }

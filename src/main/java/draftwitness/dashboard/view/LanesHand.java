@@ -5,13 +5,10 @@ import draftwitness.dashboard.EpisodeMark;
 import draftwitness.dashboard.TimeSpan;
 import java.awt.Cursor;
 import java.awt.Rectangle;
-import java.awt.event.ActionEvent;
 import java.awt.event.MouseAdapter;
 import java.awt.event.MouseEvent;
 import java.awt.event.MouseWheelEvent;
-import javax.swing.AbstractAction;
 import javax.swing.JComponent;
-import javax.swing.KeyStroke;
 
 /**
  * What pointer and keys do over the strips. Moving shows the readings under the pointer; dragging moves the part shown;
@@ -125,12 +122,6 @@ final class LanesHand extends MouseAdapter {
     }
 
     private static void bind(JComponent view, String stroke, Runnable action) {
-        view.getInputMap(JComponent.WHEN_FOCUSED).put(KeyStroke.getKeyStroke(stroke), stroke);
-        view.getActionMap().put(stroke, new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                action.run();
-            }
-        });
+        Bars.key(view, JComponent.WHEN_FOCUSED, stroke, action);
     }
 }

@@ -7,11 +7,9 @@ import draftwitness.dashboard.NotesModel;
 import draftwitness.dashboard.Words;
 import java.awt.Component;
 import java.awt.Dimension;
-import java.awt.event.ActionEvent;
 import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
-import javax.swing.AbstractAction;
 import javax.swing.BorderFactory;
 import javax.swing.DefaultListCellRenderer;
 import javax.swing.DefaultListModel;
@@ -22,7 +20,6 @@ import javax.swing.JList;
 import javax.swing.JPanel;
 import javax.swing.JScrollPane;
 import javax.swing.JTextField;
-import javax.swing.KeyStroke;
 import javax.swing.ListSelectionModel;
 import javax.swing.event.DocumentEvent;
 import javax.swing.event.DocumentListener;
@@ -120,13 +117,7 @@ final class NotesPanel extends JPanel {
                 model.goTo(note.fromNanos());
             }
         });
-        list.getInputMap(JComponent.WHEN_FOCUSED).put(KeyStroke.getKeyStroke("DELETE"), "remove");
-        list.getActionMap().put("remove", new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                notes.remove();
-            }
-        });
+        Bars.key(list, JComponent.WHEN_FOCUSED, "DELETE", notes::remove);
     }
 
     private void add() {

@@ -3,15 +3,9 @@ package draftwitness.dashboard.view;
 import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Words;
 import java.awt.Component;
-import java.awt.Dialog;
-import java.awt.event.WindowAdapter;
-import java.awt.event.WindowEvent;
 import javax.swing.BorderFactory;
-import javax.swing.JDialog;
 import javax.swing.JScrollPane;
 import javax.swing.JTextArea;
-import javax.swing.SwingUtilities;
-import javax.swing.Timer;
 
 /**
  * A box with the figures of each sensor's connection: readings, bytes, what was not taken and why, how often it was
@@ -24,10 +18,6 @@ final class SensorsBox {
 
     /** Opens the box over a window. */
     static void open(Component over, DashboardModel model, Look look) {
-        JDialog dialog = new JDialog(
-                SwingUtilities.getWindowAncestor(over), Words.get("sensors.title"), Dialog.ModalityType.MODELESS);
-        dialog.setName("sensors.box");
-        dialog.setDefaultCloseOperation(JDialog.DISPOSE_ON_CLOSE);
         JTextArea text = new JTextArea(String.join("\n\n", model.sensors()), 8, 60);
         text.setName("sensors.text");
         text.getAccessibleContext().setAccessibleName(Words.get("sensors.title"));
@@ -36,18 +26,12 @@ final class SensorsBox {
         text.setWrapStyleWord(true);
         text.setFont(look.font(15));
         text.setBorder(BorderFactory.createEmptyBorder(look.px(12), look.px(16), look.px(12), look.px(16)));
-        dialog.setContentPane(new JScrollPane(text));
-        Timer timer = new Timer(LOOK_MILLIS, e -> show(text, String.join("\n\n", model.sensors())));
-        timer.start();
-        dialog.addWindowListener(new WindowAdapter() {
-            @Override
-            public void windowClosed(WindowEvent e) {
-                timer.stop();
-            }
-        });
-        dialog.pack();
-        dialog.setLocationRelativeTo(SwingUtilities.getWindowAncestor(over));
-        dialog.setVisible(true);
+        SideBox.open(
+                over,
+                "sensors",
+                new JScrollPane(text),
+                LOOK_MILLIS,
+                () -> show(text, String.join("\n\n", model.sensors())));
     }
 
     private static void show(JTextArea text, String now) {

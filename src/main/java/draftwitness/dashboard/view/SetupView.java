@@ -5,16 +5,13 @@ import draftwitness.dashboard.SetupEditor;
 import draftwitness.dashboard.SetupField;
 import draftwitness.dashboard.Words;
 import draftwitness.input.InputException;
-import java.awt.event.ActionEvent;
 import java.util.List;
-import javax.swing.AbstractAction;
 import javax.swing.JButton;
 import javax.swing.JComboBox;
 import javax.swing.JComponent;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JTextField;
-import javax.swing.KeyStroke;
 import net.miginfocom.swing.MigLayout;
 
 /** All settings of an appliance, with setups to open, copy and save, and undo. Event dispatch thread. */
@@ -103,13 +100,7 @@ final class SetupView extends JPanel {
     }
 
     private void key(String stroke, Runnable action) {
-        getInputMap(JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT).put(KeyStroke.getKeyStroke(stroke), stroke);
-        getActionMap().put(stroke, new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                action.run();
-            }
-        });
+        Bars.key(this, JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT, stroke, action);
     }
 
     private void then(Runnable change) {

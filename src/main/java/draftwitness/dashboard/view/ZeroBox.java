@@ -4,19 +4,13 @@ import draftwitness.dashboard.DashboardModel;
 import draftwitness.dashboard.Words;
 import draftwitness.dashboard.ZeroModel;
 import java.awt.Component;
-import java.awt.Dialog;
-import java.awt.event.ActionEvent;
+import java.awt.Window;
 import java.util.List;
-import javax.swing.AbstractAction;
 import javax.swing.JButton;
-import javax.swing.JComponent;
-import javax.swing.JDialog;
 import javax.swing.JLabel;
 import javax.swing.JPanel;
 import javax.swing.JProgressBar;
-import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
-import javax.swing.Timer;
 import net.miginfocom.swing.MigLayout;
 
 /**
@@ -28,49 +22,25 @@ final class ZeroBox {
 
     private final DashboardModel model;
     private final Look look;
-    private final JDialog dialog;
-    private final JPanel rows;
+    private final JPanel rows =
+            new JPanel(new MigLayout("insets 12 16 12 16, gap 10, wrap 5", "[][][grow,fill][160!][]"));
     private int shownRows = -1;
 
-    private ZeroBox(Component over, DashboardModel model, Look look) {
+    private ZeroBox(DashboardModel model, Look look) {
         this.model = model;
         this.look = look;
-        dialog = new JDialog(SwingUtilities.getWindowAncestor(over), Words.get("zero"), Dialog.ModalityType.MODELESS);
-        dialog.setName("zero.box");
-        dialog.setDefaultCloseOperation(JDialog.DISPOSE_ON_CLOSE);
-        rows = new JPanel(new MigLayout("insets 12 16 12 16, gap 10, wrap 5", "[][][grow,fill][160!][]"));
-        JLabel how = Bars.label("zero.how", look.font(15));
-        how.setText("<html><body style='width:" + look.px(560) + "px'>" + Words.get("zero.how") + "</body></html>");
-        JPanel all = new JPanel(new MigLayout("insets 16, gap 8, wrap 1", "[grow,fill]"));
-        all.add(how);
-        all.add(rows);
-        dialog.setContentPane(all);
-        dialog.getRootPane()
-                .getInputMap(JComponent.WHEN_ANCESTOR_OF_FOCUSED_COMPONENT)
-                .put(KeyStroke.getKeyStroke("ESCAPE"), "close");
-        dialog.getRootPane().getActionMap().put("close", new AbstractAction() {
-            @Override
-            public void actionPerformed(ActionEvent e) {
-                dialog.dispose();
-            }
-        });
+        refresh();
     }
 
     /** Opens the box over a window. */
     static void open(Component over, DashboardModel model, Look look) {
-        ZeroBox box = new ZeroBox(over, model, look);
-        box.refresh();
-        Timer timer = new Timer(LOOK_MILLIS, e -> box.refresh());
-        timer.start();
-        box.dialog.addWindowListener(new java.awt.event.WindowAdapter() {
-            @Override
-            public void windowClosed(java.awt.event.WindowEvent e) {
-                timer.stop();
-            }
-        });
-        box.dialog.pack();
-        box.dialog.setLocationRelativeTo(SwingUtilities.getWindowAncestor(over));
-        box.dialog.setVisible(true);
+        ZeroBox box = new ZeroBox(model, look);
+        JLabel how = Bars.label("zero.how", look.font(15));
+        how.setText("<html><body style='width:" + look.px(560) + "px'>" + Words.get("zero.how") + "</body></html>");
+        JPanel all = new JPanel(new MigLayout("insets 16, gap 8, wrap 1", "[grow,fill]"));
+        all.add(how);
+        all.add(box.rows);
+        SideBox.open(over, "zero", all, LOOK_MILLIS, box::refresh);
     }
 
     private void refresh() {
@@ -79,7 +49,10 @@ final class ZeroBox {
             shownRows = now.size();
             rows.removeAll();
             now.forEach(this::add);
-            dialog.pack();
+            Window box = SwingUtilities.getWindowAncestor(rows);
+            if (box != null) {
+                box.pack();
+            }
         }
         for (int i = 0; i < now.size(); i++) {
             show(now.get(i), i * 5);

@@ -63,7 +63,7 @@ final class GasPressures implements Judge {
         Level firing = level(parts.get("firing"));
         Level lockUp = level(parts.get("lock-up"));
         if (manifold != null) {
-            Level box = level(parts.get("manifold"), Tap.DRAFT_BURNER_BOX);
+            Level box = Level.at(parts.get("manifold"), Tap.DRAFT_BURNER_BOX);
             manifold(report, manifold, box, terms);
         }
         if (standing != null) {
@@ -86,11 +86,7 @@ final class GasPressures implements Judge {
     }
 
     private static @Nullable Level level(@Nullable PartReadings part) {
-        return part == null ? null : level(part, part.part().taps().get(0));
-    }
-
-    private static @Nullable Level level(@Nullable PartReadings part, Tap tap) {
-        return part == null || part.at(tap).size() < Level.fewest() ? null : Level.of(part.at(tap));
+        return part == null ? null : Level.at(part, part.part().taps().get(0));
     }
 
     private static void manifold(Report r, Level level, @Nullable Level box, Terms terms) {

@@ -1,7 +1,9 @@
 package draftwitness.diagnosis.guided;
 
+import draftwitness.reading.Tap;
 import draftwitness.signal.LineFit;
 import draftwitness.signal.Moments;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The level of a stretch of readings and how well it is known.
@@ -24,6 +26,11 @@ record Level(double mean, double deviation, double uncertainty, double slope, do
     private static final double T9 = 2.262;
 
     private static final double T8 = 2.306;
+
+    /** The level at a tap of a part; null if the part is not there yet or has too few readings of it. */
+    static @Nullable Level at(@Nullable PartReadings part, Tap tap) {
+        return part == null || part.at(tap).size() < fewest() ? null : of(part.at(tap));
+    }
 
     /** The level of readings; at least twenty. */
     static Level of(Samples samples) {

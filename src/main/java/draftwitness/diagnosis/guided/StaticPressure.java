@@ -33,8 +33,8 @@ final class StaticPressure implements Judge {
     @Override
     public Judgement judge(Map<String, PartReadings> parts, Terms terms) {
         PartReadings blower = parts.get("blower");
-        Level back = level(blower, Tap.STATIC_RETURN);
-        Level supply = level(blower, Tap.STATIC_SUPPLY);
+        Level back = Level.at(blower, Tap.STATIC_RETURN);
+        Level supply = Level.at(blower, Tap.STATIC_SUPPLY);
         if (blower == null || back == null || supply == null) {
             return Judgement.undecided("Too few readings of return and supply.");
         }
@@ -45,15 +45,15 @@ final class StaticPressure implements Judge {
         figures.add(new Figure("external-static", total, off, Scale.PASCAL));
         figures.add(new Figure("return", back.mean(), back.uncertainty(), Scale.PASCAL));
         figures.add(new Figure("supply", supply.mean(), supply.uncertainty(), Scale.PASCAL));
-        Level filter = level(blower, Tap.STATIC_AFTER_FILTER);
+        Level filter = Level.at(blower, Tap.STATIC_AFTER_FILTER);
         double withFilter = total;
         if (filter != null) {
             double drop = back.mean() - filter.mean();
             withFilter = total + Math.max(0, drop);
             share(figures, "filter", drop, Math.hypot(back.uncertainty(), filter.uncertainty()), withFilter);
         }
-        Level before = level(blower, Tap.STATIC_BEFORE_COIL);
-        Level after = level(blower, Tap.STATIC_AFTER_COIL);
+        Level before = Level.at(blower, Tap.STATIC_BEFORE_COIL);
+        Level after = Level.at(blower, Tap.STATIC_AFTER_COIL);
         if (before != null && after != null) {
             double drop = before.mean() - after.mean();
             share(figures, "coil", drop, Math.hypot(before.uncertainty(), after.uncertainty()), withFilter);
@@ -73,10 +73,6 @@ final class StaticPressure implements Judge {
                         ? "Return is read before the filter: what the filter takes is not in it."
                         : "Shares are of return, filter and supply together.");
         return judge(total, off, figures, remarks, terms);
-    }
-
-    private static @Nullable Level level(@Nullable PartReadings part, Tap tap) {
-        return part == null || part.at(tap).size() < Level.fewest() ? null : Level.of(part.at(tap));
     }
 
     private static void share(List<Figure> figures, String id, double drop, double off, double whole) {

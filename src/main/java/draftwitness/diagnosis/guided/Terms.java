@@ -38,14 +38,4 @@ public record Terms(Setup plate, @Nullable Tap tap, double volumeCubicMetres, bo
     public Terms at(@Nullable Tap chosen) {
         return new Terms(plate, chosen, volumeCubicMetres, lowFire, unit);
     }
-
-    /** The same with another volume. */
-    public Terms withVolume(double cubicMetres) {
-        return new Terms(plate, tap, cubicMetres, lowFire, unit);
-    }
-
-    /** The same for low or high fire. */
-    public Terms withLowFire(boolean low) {
-        return new Terms(plate, tap, volumeCubicMetres, low, unit);
-    }
 }
