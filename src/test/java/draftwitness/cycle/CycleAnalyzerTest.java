@@ -20,24 +20,10 @@ class CycleAnalyzerTest {
         return (t > 54 && t < 200) || (t > 434 && t < 600) ? 870 : 0;
     }
 
-    /** A switch that makes at 240 Pa and breaks at 220 Pa, on the given draft. */
-    private static DoubleUnaryOperator contactOn(DoubleUnaryOperator draft) {
-        boolean[] closed = {false};
-        return t -> {
-            double suction = -draft.applyAsDouble(t);
-            closed[0] = closed[0] ? suction > 220 : suction >= 240;
-            return closed[0] ? 1 : 0;
-        };
-    }
-
-    private static DoubleUnaryOperator noisy(DoubleUnaryOperator draft) {
-        return t -> draft.applyAsDouble(t) + MadeSession.noise(t, 1.5, 1);
-    }
-
     private static MadeSession session(DoubleUnaryOperator draft) {
         return new MadeSession(700)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(draft))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(draft))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(draft))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(draft))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas);
     }
 
@@ -75,7 +61,7 @@ class CycleAnalyzerTest {
     @Test
     void givenDraftAlone_whenRead_thenTheSameOutcomes_andNoPhaseThatItCannotTell() {
         CycleReport report = new MadeSession(700)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::two))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(CycleAnalyzerTest::two))
                 .report();
         assertThat(report.cycles()).extracting(Cycle::outcome).containsExactly(Outcome.HEATED, Outcome.HEATED);
         assertThat(report.cycles().get(0).phases())
@@ -101,7 +87,7 @@ class CycleAnalyzerTest {
     @Test
     void givenNoContact_whenTheDraftSloshes_thenTheModelledSwitchFlutters() {
         CycleReport report = new MadeSession(700)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::sloshing))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(CycleAnalyzerTest::sloshing))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
                 .report();
         assertThat(of(report, EpisodeKind.FLUTTER))
@@ -142,8 +128,8 @@ class CycleAnalyzerTest {
     @Test
     void givenPressuresAndRatingScaled_whenRead_thenTimesStay_andMarginsScale() {
         MadeSession session = new MadeSession(700)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::sloshing))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::sloshing));
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(CycleAnalyzerTest::sloshing))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(CycleAnalyzerTest::sloshing));
         CycleReport plain = session.report();
         CycleReport tripled = session.report(MadeSession.setup(MadeSession.SET, 3), new Random(0), 0, 3);
         for (int i = 0; i < plain.cycles().size(); i++) {
@@ -167,8 +153,8 @@ class CycleAnalyzerTest {
                         20,
                         t -> t > 500 && t < 507
                                 ? Double.NaN
-                                : noisy(CycleAnalyzerTest::two).applyAsDouble(t))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::two))
+                                : MadeSession.noisy(CycleAnalyzerTest::two).applyAsDouble(t))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(CycleAnalyzerTest::two))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
                 .report();
         assertThat(gapped.cycles().get(0)).isEqualTo(plain.cycles().get(0));
@@ -183,8 +169,8 @@ class CycleAnalyzerTest {
                 .channel(
                         Tap.DRAFT_SWITCH,
                         20,
-                        t -> -noisy(CycleAnalyzerTest::two).applyAsDouble(t))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::two))
+                        t -> -MadeSession.noisy(CycleAnalyzerTest::two).applyAsDouble(t))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(CycleAnalyzerTest::two))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
                 .report();
         assertThat(reversed.findings()).extracting(Finding::kind).contains("reversed-sign");
@@ -200,8 +186,8 @@ class CycleAnalyzerTest {
                 .channel(
                         Tap.DRAFT_SWITCH,
                         20,
-                        t -> 25 + noisy(CycleAnalyzerTest::two).applyAsDouble(t))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::two))
+                        t -> 25 + MadeSession.noisy(CycleAnalyzerTest::two).applyAsDouble(t))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(CycleAnalyzerTest::two))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
                 .report();
         assertThat(offset.cycles().get(0).margin().minPascals())
@@ -212,7 +198,7 @@ class CycleAnalyzerTest {
     void givenHoseBumpedAndSpikesAtIdle_whenRead_thenNoCycle() {
         DoubleUnaryOperator bumped = t -> (t > 100 && t < 100.6) || Math.abs(t - 300) < 0.03 ? -250 : 0;
         CycleReport report = new MadeSession(500)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(bumped))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(bumped))
                 .report();
         assertThat(report.cycles()).isEmpty();
     }
@@ -230,8 +216,8 @@ class CycleAnalyzerTest {
     @Test
     void givenAskedWhileItGoesOn_whenRead_thenTheLastCycleIsProvisional_andTheEarlierOnesAreFinal() {
         CycleReport part = new MadeSession(500)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::two))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::two))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(CycleAnalyzerTest::two))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(CycleAnalyzerTest::two))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
                 .report();
         CycleReport whole = session(CycleAnalyzerTest::two).report();
@@ -255,8 +241,8 @@ class CycleAnalyzerTest {
             return 0;
         };
         CycleReport report = new MadeSession(600)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(weak))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(weak))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(weak))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(weak))
                 .report();
         assertThat(report.cycles()).singleElement().satisfies(c -> {
             assertThat(c.outcome()).isEqualTo(Outcome.LOCKOUT);
@@ -281,9 +267,9 @@ class CycleAnalyzerTest {
 
     @Test
     void givenContactOpenWithFullSuction_whenRead_thenContactAndPressureDisagree() {
-        DoubleUnaryOperator good = contactOn(CycleAnalyzerTest::two);
+        DoubleUnaryOperator good = MadeSession.contactOn(CycleAnalyzerTest::two);
         CycleReport report = new MadeSession(700)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::two))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(CycleAnalyzerTest::two))
                 .channel(
                         Tap.CONTACT_SWITCH,
                         50,
@@ -299,7 +285,7 @@ class CycleAnalyzerTest {
     @Test
     void givenContactClosedInStandby_whenRead_thenAFindingAndNoCycle() {
         CycleReport report = new MadeSession(200)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(t -> 0))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(t -> 0))
                 .channel(Tap.CONTACT_SWITCH, 50, t -> 1)
                 .report();
         assertThat(report.cycles()).isEmpty();
@@ -312,8 +298,8 @@ class CycleAnalyzerTest {
     @Test
     void givenRecordingThatEndsMidRun_whenRead_thenIncomplete() {
         CycleReport report = new MadeSession(150)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(CycleAnalyzerTest::two))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(CycleAnalyzerTest::two))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(CycleAnalyzerTest::two))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(CycleAnalyzerTest::two))
                 .channel(Tap.GAS_MANIFOLD, 10, CycleAnalyzerTest::gas)
                 .report();
         assertThat(report.cycles()).singleElement().satisfies(c -> {

@@ -24,23 +24,10 @@ class EpisodeTest {
         return t > 54 && t < 200 ? 870 : 0;
     }
 
-    private static DoubleUnaryOperator noisy(DoubleUnaryOperator draft) {
-        return t -> draft.applyAsDouble(t) + MadeSession.noise(t, 1.5, 1);
-    }
-
-    private static DoubleUnaryOperator contactOn(DoubleUnaryOperator draft) {
-        boolean[] closed = {false};
-        return t -> {
-            double suction = -draft.applyAsDouble(t);
-            closed[0] = closed[0] ? suction > 220 : suction >= 240;
-            return closed[0] ? 1 : 0;
-        };
-    }
-
     private static MadeSession session(double seconds, DoubleUnaryOperator draft, DoubleUnaryOperator manifold) {
         return new MadeSession(seconds)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(draft))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(draft))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(draft))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(draft))
                 .channel(Tap.GAS_MANIFOLD, 10, manifold);
     }
 
@@ -159,8 +146,8 @@ class EpisodeTest {
             return MadeSession.cycle(t, 20, 200) + MadeSession.cycle(t, 400, 580) + late;
         };
         CycleReport report = new MadeSession(1200)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(slow))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(slow))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(slow))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(slow))
                 .report();
         assertThat(of(report, EpisodeKind.LATE_PROVING)).singleElement().satisfies(e -> {
             assertThat(e.startNanos() / NANOS).isCloseTo(800, within(0.6));
@@ -173,8 +160,8 @@ class EpisodeTest {
     void givenSuctionShortOfTheSetPointForTheWholeTime_whenRead_thenNoProving_withWhatWasReached() {
         DoubleUnaryOperator weak = t -> t < 20 ? 0 : t < 90 ? -Math.min(200, 100 * (t - 20)) : -200 * Math.exp(90 - t);
         CycleReport report = new MadeSession(300)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(weak))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(weak))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(weak))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(weak))
                 .report();
         assertThat(of(report, EpisodeKind.NO_PROVING)).singleElement().satisfies(e -> {
             assertThat(e.evidence().levelPascals()).isCloseTo(200, within(3.0));
@@ -211,9 +198,9 @@ class EpisodeTest {
 
     @Test
     void givenContactOpenForMillisecondsWithSteadySuction_whenRead_thenChatterAndNoFlutter() {
-        DoubleUnaryOperator good = contactOn(EpisodeTest::plain);
+        DoubleUnaryOperator good = MadeSession.contactOn(EpisodeTest::plain);
         CycleReport report = new MadeSession(300)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(EpisodeTest::plain))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(EpisodeTest::plain))
                 .channel(Tap.CONTACT_SWITCH, 100, t -> {
                     double closed = good.applyAsDouble(t);
                     boolean opens = t > 150 && t < 154.5 && (t - 150) % 1 < 0.02;
@@ -242,10 +229,10 @@ class EpisodeTest {
     }
 
     private static CycleReport gapped(double from, double to) {
-        DoubleUnaryOperator draft = noisy(EpisodeTest::plain);
+        DoubleUnaryOperator draft = MadeSession.noisy(EpisodeTest::plain);
         return new MadeSession(300)
                 .channel(Tap.DRAFT_SWITCH, 20, t -> t > from && t < to ? Double.NaN : draft.applyAsDouble(t))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(EpisodeTest::plain))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(EpisodeTest::plain))
                 .channel(Tap.GAS_MANIFOLD, 10, EpisodeTest::plainGas)
                 .report();
     }
@@ -298,13 +285,13 @@ class EpisodeTest {
     @Test
     void givenContactStuckClosedAfterALostDraft_whenTheControlWaitsForIt_thenTheNextStartIsTheSameCall() {
         DoubleUnaryOperator draft = t -> MadeSession.cycle(t, 20, 100) + MadeSession.cycle(t, 240, 400);
-        DoubleUnaryOperator good = contactOn(draft);
+        DoubleUnaryOperator good = MadeSession.contactOn(draft);
         DoubleUnaryOperator stuck = t -> {
             double state = good.applyAsDouble(t);
             return t > 99.5 && t < 101 ? 0 : t >= 101 && t < 210 ? 1 : state;
         };
         CycleReport report = new MadeSession(520)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(draft))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(draft))
                 .channel(Tap.CONTACT_SWITCH, 50, stuck)
                 .channel(Tap.GAS_MANIFOLD, 10, t -> (t > 54 && t < 100) || (t > 274 && t < 400) ? 870 : 0)
                 .report();
@@ -337,7 +324,7 @@ class EpisodeTest {
     void givenZeroThatMovesDuringTheRun_whenRead_thenTheMarginIsThatOfTheTrueSuction() {
         DoubleUnaryOperator moving = t -> plain(t) + 8 + 3.0 * t / 60;
         CycleReport report = new MadeSession(300)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(moving))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(moving))
                 .channel(Tap.GAS_MANIFOLD, 10, EpisodeTest::plainGas)
                 .report();
         assertThat(report.cycles().get(0).margin().minPascals()).isCloseTo(340.3 - MadeSession.SET, within(2.0));
@@ -348,7 +335,7 @@ class EpisodeTest {
         // A slow gust stands at 12 Pa while little is seen of the idle, and has gone when the inducer runs.
         DoubleUnaryOperator windy = t -> plain(t) - (t < 20 ? 9 + 4 * Math.sin(2 * Math.PI * t / 9) : 0);
         CycleReport report = new MadeSession(300)
-                .channel(Tap.DRAFT_SWITCH, 20, noisy(windy))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(windy))
                 .channel(Tap.GAS_MANIFOLD, 10, EpisodeTest::plainGas)
                 .report();
         assertThat(report.cycles().get(0).margin().minPascals()).isCloseTo(340.3 - MadeSession.SET, within(2.0));

@@ -23,18 +23,9 @@ class LiveReportTest {
 
     private static MadeSession session(double seconds) {
         return new MadeSession(seconds)
-                .channel(Tap.DRAFT_SWITCH, 20, t -> three(t) + MadeSession.noise(t, 1.5, 1))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(LiveReportTest::three))
+                .channel(Tap.DRAFT_SWITCH, 20, MadeSession.noisy(LiveReportTest::three))
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(LiveReportTest::three))
                 .channel(Tap.GAS_MANIFOLD, 10, LiveReportTest::gas);
-    }
-
-    private static DoubleUnaryOperator contactOn(DoubleUnaryOperator draft) {
-        boolean[] closed = {false};
-        return t -> {
-            double suction = -draft.applyAsDouble(t);
-            closed[0] = closed[0] ? suction > 220 : suction >= 240;
-            return closed[0] ? 1 : 0;
-        };
     }
 
     /** All snapshots of a session, one for each publication. */
@@ -128,7 +119,7 @@ class LiveReportTest {
         };
         MadeSession session = new MadeSession(650)
                 .channel(Tap.DRAFT_SWITCH, 20, t -> weak.applyAsDouble(t) + MadeSession.noise(t, 1.5, 1))
-                .channel(Tap.CONTACT_SWITCH, 50, contactOn(weak));
+                .channel(Tap.CONTACT_SWITCH, 50, MadeSession.contactOn(weak));
         List<LiveSnapshot> all = snapshots(session, new Random(4));
         assertThat(at(all, 110).phase()).isEqualTo(Phase.RECYCLE);
         assertThat(at(all, 110).next().phase()).isEqualTo(Phase.SPIN_UP);

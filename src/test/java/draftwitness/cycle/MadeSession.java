@@ -31,6 +31,21 @@ final class MadeSession {
         this.seconds = seconds;
     }
 
+    /** A switch that makes at {@link #SET} and breaks 20 Pa below it, on the given draft. */
+    static DoubleUnaryOperator contactOn(DoubleUnaryOperator draft) {
+        boolean[] closed = {false};
+        return t -> {
+            double suction = -draft.applyAsDouble(t);
+            closed[0] = closed[0] ? suction > SET - 20 : suction >= SET;
+            return closed[0] ? 1 : 0;
+        };
+    }
+
+    /** The same with the noise of a calm day. */
+    static DoubleUnaryOperator noisy(DoubleUnaryOperator draft) {
+        return t -> draft.applyAsDouble(t) + noise(t, 1.5, 1);
+    }
+
     /** Adds a channel: pascals (or 0 and 1) by time in seconds; NaN is no reading. Steps of 0.01. */
     MadeSession channel(Tap tap, double rate, DoubleUnaryOperator value) {
         List<long[]> out = new ArrayList<>();

@@ -161,42 +161,19 @@ final class AccuracyReport {
             specs.addAll(h.instruments());
         } else {
             for (Tap tap : m.taps()) {
-                InstrumentSpec like = h.instruments().stream()
-                        .filter(i -> i.tap() == tap)
-                        .findFirst()
-                        .orElse(null);
+                InstrumentSpec own = Refit.own(h, tap);
                 boolean pressure = tap.quantity() == Quantity.PRESSURE;
-                specs.add(new InstrumentSpec(
+                specs.add(Refit.like(
+                        own,
                         tap,
-                        like == null ? tap : like.connectedTo(),
+                        own == null ? tap : own.connectedTo(),
                         pressure ? m.unit() : tap.quantity().baseUnit(),
                         pressure ? m.decimals() : 0,
                         pressure ? m.rate() : 50,
-                        pressure ? m.noise() : 0,
-                        like == null ? 0 : like.zero(),
-                        like == null ? 0 : like.zeroDriftPerHour(),
-                        0,
-                        0.001,
-                        like == null ? 0 : like.dropOutsPerHour(),
-                        like == null ? 3 : like.dropOutSeconds()));
+                        pressure ? m.noise() : 0));
             }
         }
-        return new Scenario(
-                s.name(),
-                s.title(),
-                s.lesson(),
-                s.durationSeconds(),
-                new House(
-                        h.title(),
-                        h.place(),
-                        h.flue(),
-                        h.rating(),
-                        h.gas(),
-                        h.sequence(),
-                        h.calls(),
-                        h.faults(),
-                        specs,
-                        h.variety()));
+        return Refit.with(s, s.durationSeconds(), specs);
     }
 
     private void compare(

@@ -174,44 +174,20 @@ final class CauseAccuracyReport {
 
     /** The same house with instruments at every tap that any set of channels asks for. */
     private static Scenario measured(Scenario s) {
-        House h = s.house();
         List<InstrumentSpec> specs = new ArrayList<>();
         for (Tap tap : SETS.get("all")) {
-            InstrumentSpec like = h.instruments().stream()
-                    .filter(i -> i.tap() == tap)
-                    .findFirst()
-                    .orElse(null);
             boolean pressure = tap.quantity() == Quantity.PRESSURE;
-            specs.add(new InstrumentSpec(
+            boolean flame = tap == Tap.FLAME_CURRENT;
+            specs.add(Refit.like(
+                    Refit.own(s.house(), tap),
                     tap,
                     tap,
                     tap.quantity().baseUnit(),
-                    pressure ? 1 : tap == Tap.FLAME_CURRENT ? 2 : 0,
+                    pressure ? 1 : flame ? 2 : 0,
                     tap == Tap.CONTACT_SWITCH ? 100 : 20,
-                    pressure ? 0.6 : tap == Tap.FLAME_CURRENT ? 0.02 : 0,
-                    like == null ? 0 : like.zero(),
-                    like == null ? 0 : like.zeroDriftPerHour(),
-                    0,
-                    0.001,
-                    like == null ? 0 : like.dropOutsPerHour(),
-                    like == null ? 3 : like.dropOutSeconds()));
+                    pressure ? 0.6 : flame ? 0.02 : 0));
         }
-        return new Scenario(
-                s.name(),
-                s.title(),
-                s.lesson(),
-                Math.min(LONGEST_SECONDS, s.durationSeconds()),
-                new House(
-                        h.title(),
-                        h.place(),
-                        h.flue(),
-                        h.rating(),
-                        h.gas(),
-                        h.sequence(),
-                        h.calls(),
-                        h.faults(),
-                        specs,
-                        h.variety()));
+        return Refit.with(s, Math.min(LONGEST_SECONDS, s.durationSeconds()), specs);
     }
 
     /** Lets through the channels of one set. */

@@ -3,10 +3,8 @@ package draftwitness.dashboard.view;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import draftwitness.dashboard.Contrast;
-import draftwitness.dashboard.FurnaceFeed;
 import draftwitness.dashboard.Palette;
 import draftwitness.dashboard.RecordControl;
-import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.SetupField;
 import draftwitness.dashboard.SpanChoice;
 import draftwitness.dashboard.Theme;
@@ -30,28 +28,11 @@ import javax.swing.JComboBox;
 import javax.swing.JLabel;
 import javax.swing.JTextField;
 import javax.swing.SwingUtilities;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
 /** Presses the real window on a real (virtual) display. */
-class DashboardWindowTest {
+class DashboardWindowTest extends OpenWindow {
     private static final long SECOND = 1_000_000_000L;
-    private Bench bench;
-
-    @BeforeEach
-    void openWindow() {
-        Bench.needDisplay();
-        bench = new Bench(Settings.defaults(), FurnaceFeed.usual());
-        bench.size(1366, 768);
-    }
-
-    @AfterEach
-    void closeWindow() {
-        if (bench != null) {
-            bench.close();
-        }
-    }
 
     private void demo(int cells) {
         bench.feed.play(bench.session, 0, cells);

@@ -2,9 +2,7 @@ package draftwitness.dashboard.view;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import draftwitness.dashboard.FurnaceFeed;
 import draftwitness.dashboard.GuidedFeed;
-import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.Theme;
 import java.awt.Component;
 import java.awt.Rectangle;
@@ -15,21 +13,16 @@ import javax.swing.AbstractButton;
 import javax.swing.JLabel;
 import javax.swing.JTextArea;
 import javax.swing.SwingUtilities;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
 /** A guided measurement from the first press to the verdict, in the real window on a real (virtual) display. */
-class GuidedWindowTest {
+class GuidedWindowTest extends OpenWindow {
     private final List<String> kept = new ArrayList<>();
     private final GuidedFeed feed = new GuidedFeed();
-    private Bench bench;
 
     @BeforeEach
-    void openWindow() {
-        Bench.needDisplay();
-        bench = new Bench(Settings.defaults(), FurnaceFeed.usual());
-        bench.size(1366, 768);
+    void showDemo() {
         feed.begin(bench.feed.header());
         bench.feed.play(bench.session, 0, 50);
         bench.press("start.demo");
@@ -37,13 +30,6 @@ class GuidedWindowTest {
             kept.add(result.kind().id());
             told.accept("Kept with the recording, as a note.");
         }));
-    }
-
-    @AfterEach
-    void closeWindow() {
-        if (bench != null) {
-            bench.close();
-        }
     }
 
     private void play(int from, int to) {

@@ -6,8 +6,6 @@ import draftwitness.dashboard.AnswerBook;
 import draftwitness.dashboard.CycleMark;
 import draftwitness.dashboard.EpisodeMark;
 import draftwitness.dashboard.Findings;
-import draftwitness.dashboard.FurnaceFeed;
-import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.Theme;
 import draftwitness.diagnosis.Answer;
 import java.awt.Component;
@@ -17,30 +15,17 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import javax.swing.SwingUtilities;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
 /** What the furnace does, pressed and looked at in the real window, with the model house behind it. */
-class StoryWindowTest {
+class StoryWindowTest extends OpenWindow {
     private static House demo;
-    private Bench bench;
 
-    @BeforeEach
-    void openWindow() {
+    @BeforeAll
+    static void run() {
         Bench.needDisplay();
-        if (demo == null) {
-            demo = House.of("demo-house", Duration.ofSeconds(800));
-        }
-        bench = new Bench(Settings.defaults(), FurnaceFeed.usual());
-        bench.size(1366, 768);
-    }
-
-    @AfterEach
-    void closeWindow() {
-        if (bench != null) {
-            bench.close();
-        }
+        demo = House.of("demo-house", Duration.ofSeconds(800));
     }
 
     private LanesView lanes() {

@@ -3,9 +3,7 @@ package draftwitness.dashboard.view;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import draftwitness.dashboard.FakeNotes;
-import draftwitness.dashboard.FurnaceFeed;
 import draftwitness.dashboard.NoteMark;
-import draftwitness.dashboard.Settings;
 import draftwitness.dashboard.Theme;
 import draftwitness.dashboard.Work;
 import java.awt.Component;
@@ -30,32 +28,14 @@ import javax.swing.JTextField;
 import javax.swing.KeyStroke;
 import javax.swing.SwingUtilities;
 import javax.swing.text.JTextComponent;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
 /** Notes, keys, exports and long work in the real window. */
-class WindowCommandsTest {
+class WindowCommandsTest extends OpenWindow {
     private static final long SECOND = 1_000_000_000L;
 
     /** Second keys for what another key does and the sheet tells. */
     private static final Set<String> TWINS = Set.of("control EQUALS", "control ADD", "control SUBTRACT");
-
-    private Bench bench;
-
-    @BeforeEach
-    void openWindow() {
-        Bench.needDisplay();
-        bench = new Bench(Settings.defaults(), FurnaceFeed.usual());
-        bench.size(1366, 768);
-    }
-
-    @AfterEach
-    void closeWindow() {
-        if (bench != null) {
-            bench.close();
-        }
-    }
 
     private FakeNotes opened() {
         bench.press("open");
