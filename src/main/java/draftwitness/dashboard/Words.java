@@ -17,8 +17,7 @@ public final class Words {
      * @throws java.util.MissingResourceException if there is no such key
      */
     public static String get(String key, String... args) {
-        String text = BUNDLE.getString(key);
-        return args.length == 0 ? text : new MessageFormat(text, Locale.ENGLISH).format(args);
+        return new MessageFormat(BUNDLE.getString(key), Locale.ENGLISH).format(args);
     }
 
     /** True when there is a text of that key. */

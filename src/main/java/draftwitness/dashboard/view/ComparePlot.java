@@ -102,7 +102,7 @@ final class ComparePlot extends Painted {
             Graphics2D text = Look.smooth(g);
             text.setFont(look.bold(18));
             int x = (int) scale.x(draft.grid().startOf(at));
-            int y = (int) scale.y(draft.max(at)) - look.px(5);
+            int y = Math.max(plot.y + look.px(16), (int) scale.y(draft.max(at)) - look.px(5));
             int width = text.getFontMetrics().stringWidth(letter);
             text.setColor(Look.color(look.palette().lane()));
             text.fillRect(x - 2, y - look.px(15), width + 4, look.px(17));

@@ -42,10 +42,10 @@ final class MoreMenu {
 
     private JMenuItem item(String key, String stroke, Runnable action) {
         JMenuItem item = new JMenuItem();
-        dress(item, key);
         if (!stroke.isEmpty()) {
             item.setAccelerator(KeyStroke.getKeyStroke(stroke));
         }
+        dress(item, key); // last: it takes the width that text and key need together
         item.addActionListener(e -> action.run());
         return item;
     }
